@@ -1,0 +1,381 @@
+//! A card: a plan, and the set of entries made under it.
+
+use std::collections::{BTreeMap, btree_map};
+
+use crate::{
+    entry::{Body, Entry, MOST_LAMPORT, OrderKey},
+    ids::{CardId, DeviceId, EntryId},
+    look::{LookError, check_body},
+    plan::{Plan, PlanError, PlanIndex},
+    standing::{Dead, Standing},
+};
+
+/// The longest text of a remark, a reason or a fact, in characters.
+pub const LONGEST_TEXT: usize = 10_000;
+/// The longest name of a rater, in characters.
+pub const LONGEST_RATER: usize = 200;
+/// The most entries one card may hold.
+pub const MOST_ENTRIES: usize = 200_000;
+
+/// One strip-down of one engine.
+///
+/// Everything shown is a function of the plan and the entries. There are two ways to change a card:
+/// [`Card::append`] and [`Card::merge`]; neither removes anything.
+#[derive(Clone, Debug)]
+pub struct Card {
+    id: CardId,
+    first_plan: Plan,
+    entries: BTreeMap<OrderKey, Entry>,
+    order_of: BTreeMap<EntryId, OrderKey>,
+    plan_entry: Option<OrderKey>,
+    index: PlanIndex,
+    pub(crate) residue: Option<serde_json::Value>,
+}
+
+/// Two cards are equal when they are the same card with the same plan and the same entries.
+impl PartialEq for Card {
+    fn eq(&self, other: &Self) -> bool {
+        self.id == other.id
+            && self.first_plan == other.first_plan
+            && self.entries == other.entries
+            && self.residue == other.residue
+    }
+}
+
+/// Why an entry was refused. The card is as it was.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum AppendError {
+    /// An id that the card already has.
+    #[error("entry {id} is on the card already")]
+    KnownId {
+        /// The id.
+        id: EntryId,
+    },
+    /// A look that does not fit the plan.
+    #[error(transparent)]
+    Look(#[from] LookError),
+    /// A plan that contradicts itself.
+    #[error("the new plan: {0}")]
+    Plan(#[from] PlanError),
+    /// A Lamport counter that other readers could not keep exact.
+    #[error("the Lamport counter is {given}: allowed is {MOST_LAMPORT} at most")]
+    Lamport {
+        /// The counter.
+        given: u64,
+    },
+    /// A rater's name that is empty or too long.
+    #[error("the rater's name has {given} characters: allowed is 1 to {LONGEST_RATER}")]
+    Rater {
+        /// Its length.
+        given: usize,
+    },
+    /// A text that is too long.
+    #[error("the text has {given} characters: allowed is {LONGEST_TEXT} at most")]
+    LongText {
+        /// Its length.
+        given: usize,
+    },
+    /// A figure that is negative or no number.
+    #[error("{given} is not a distance, a time or a volume: allowed is 0 or more")]
+    FactFigure {
+        /// The figure, in SI units.
+        given: f64,
+    },
+    /// A void or a correction of an entry that is not there.
+    #[error("entry {target} is not on the card")]
+    UnknownTarget {
+        /// The entry meant.
+        target: EntryId,
+    },
+    /// A void of a void.
+    #[error("entry {target} is itself a void: make the entry anew instead")]
+    VoidOfVoid {
+        /// The entry meant.
+        target: EntryId,
+    },
+    /// A correction that comes before what it corrects.
+    #[error("entry {id} would correct {target}, which does not come before it")]
+    NotEarlier {
+        /// The correcting entry.
+        id: EntryId,
+        /// The entry meant.
+        target: EntryId,
+    },
+    /// More entries than a card may hold.
+    #[error("the card holds {MOST_ENTRIES} entries, the most allowed")]
+    Full,
+}
+
+/// Why two cards cannot be merged. Both are as they were.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum MergeError {
+    /// Two different cards.
+    #[error("these are two cards, {ours} and {theirs}: only files of one card can be merged")]
+    OtherCard {
+        /// This card.
+        ours: CardId,
+        /// The other.
+        theirs: CardId,
+    },
+    /// The same card begun under different plans.
+    #[error("the two files of card {id} do not begin with the same plan: one of them was altered")]
+    PlanDiffers {
+        /// The card.
+        id: CardId,
+    },
+    /// One entry with two contents.
+    #[error("entry {id} differs between the two files: one of them was altered")]
+    EntryDiffers {
+        /// The entry.
+        id: EntryId,
+    },
+    /// Fields of a newer version that differ.
+    #[error("the two files of card {id} differ in fields that this version does not know")]
+    UnknownFieldsDiffer {
+        /// The card.
+        id: CardId,
+    },
+    /// More entries than a card may hold.
+    #[error("together the files hold {given} entries: allowed is {MOST_ENTRIES} at most")]
+    Full {
+        /// Entries in both.
+        given: usize,
+    },
+}
+
+impl Card {
+    /// A new card with nothing on it.
+    ///
+    /// # Errors
+    ///
+    /// [`PlanError`] when the plan contradicts itself.
+    pub fn new(id: CardId, plan: Plan) -> Result<Self, PlanError> {
+        plan.check()?;
+        let index = PlanIndex::of(&plan);
+        Ok(Self {
+            id,
+            first_plan: plan,
+            entries: BTreeMap::new(),
+            order_of: BTreeMap::new(),
+            plan_entry: None,
+            index,
+            residue: None,
+        })
+    }
+
+    /// Its id.
+    pub fn id(&self) -> CardId {
+        self.id
+    }
+
+    /// The plan that the card began with.
+    pub fn first_plan(&self) -> &Plan {
+        &self.first_plan
+    }
+
+    /// The plan that holds: the last plan entry in order, or the first plan.
+    pub fn plan(&self) -> &Plan {
+        match self
+            .plan_entry
+            .and_then(|key| self.entries.get(&key))
+            .map(|entry| &entry.body)
+        {
+            Some(Body::Plan { plan }) => plan,
+            _ => &self.first_plan,
+        }
+    }
+
+    /// The leaves of the plan that holds.
+    pub fn index(&self) -> &PlanIndex {
+        &self.index
+    }
+
+    /// All entries in order.
+    pub fn entries(&self) -> btree_map::Values<'_, OrderKey, Entry> {
+        self.entries.values()
+    }
+
+    /// How many entries there are.
+    pub fn len(&self) -> usize {
+        self.entries.len()
+    }
+
+    /// Whether nothing has been written yet.
+    pub fn is_empty(&self) -> bool {
+        self.entries.is_empty()
+    }
+
+    /// The entry of that id.
+    pub fn entry(&self, id: EntryId) -> Option<&Entry> {
+        self.entries.get(self.order_of.get(&id)?)
+    }
+
+    /// The Lamport counter for the next entry.
+    pub fn next_lamport(&self) -> u64 {
+        self.entries
+            .last_key_value()
+            .map_or(1, |(key, _)| key.lamport + 1)
+    }
+
+    /// The last entry of a device, or of any device.
+    pub fn last_entry(&self, device: Option<DeviceId>) -> Option<&Entry> {
+        self.entries
+            .values()
+            .rev()
+            .find(|entry| device.is_none_or(|device| entry.device == device))
+    }
+
+    /// What holds now: each rater's current looks, facts, causes, remarks.
+    pub fn standing(&self) -> Standing<'_> {
+        Standing::of(self)
+    }
+
+    /// Writes an entry on the card.
+    ///
+    /// # Errors
+    ///
+    /// [`AppendError`] with what was wrong; the card is as it was.
+    pub fn append(&mut self, entry: Entry) -> Result<(), AppendError> {
+        if self.order_of.contains_key(&entry.id) {
+            return Err(AppendError::KnownId { id: entry.id });
+        }
+        if self.entries.len() >= MOST_ENTRIES {
+            return Err(AppendError::Full);
+        }
+        check_alone(&entry)?;
+        check_body(self.plan(), &self.index, &entry.body)?;
+        self.check_targets(&entry)?;
+        let touches_plan = matches!(entry.body, Body::Plan { .. } | Body::Void { .. });
+        self.order_of.insert(entry.id, entry.order());
+        self.entries.insert(entry.order(), entry);
+        if touches_plan {
+            self.find_plan();
+        }
+        Ok(())
+    }
+
+    fn check_targets(&self, entry: &Entry) -> Result<(), AppendError> {
+        if let Body::Void { entry: target, .. } = &entry.body
+            && self.entry(*target).is_none()
+        {
+            return Err(AppendError::UnknownTarget { target: *target });
+        }
+        if let Some(target) = entry.supersedes
+            && self.entry(target).is_none()
+        {
+            return Err(AppendError::UnknownTarget { target });
+        }
+        self.check_known_targets(entry)
+    }
+
+    /// Checks what an entry points at as far as the card has it.
+    pub(crate) fn check_known_targets(&self, entry: &Entry) -> Result<(), AppendError> {
+        if let Body::Void { entry: target, .. } = &entry.body
+            && let Some(Entry {
+                body: Body::Void { .. },
+                ..
+            }) = self.entry(*target)
+        {
+            return Err(AppendError::VoidOfVoid { target: *target });
+        }
+        let pointed = match &entry.body {
+            Body::Void { entry: target, .. } => Some(*target),
+            _ => entry.supersedes,
+        };
+        match pointed.and_then(|target| self.entry(target)) {
+            Some(target) if target.order() >= entry.order() => Err(AppendError::NotEarlier {
+                id: entry.id,
+                target: target.id,
+            }),
+            _ => Ok(()),
+        }
+    }
+
+    /// The union of two files of one card: commutative, associative, idempotent.
+    ///
+    /// # Errors
+    ///
+    /// [`MergeError`] when they are not files of one card, or one of them was altered.
+    pub fn merge(&self, other: &Self) -> Result<Self, MergeError> {
+        if self.id != other.id {
+            return Err(MergeError::OtherCard {
+                ours: self.id,
+                theirs: other.id,
+            });
+        }
+        if self.first_plan != other.first_plan {
+            return Err(MergeError::PlanDiffers { id: self.id });
+        }
+        if self.residue != other.residue {
+            return Err(MergeError::UnknownFieldsDiffer { id: self.id });
+        }
+        let mut merged = self.clone();
+        for entry in other.entries.values() {
+            match merged.entry(entry.id) {
+                Some(known) if known == entry => {}
+                Some(_) => return Err(MergeError::EntryDiffers { id: entry.id }),
+                None => merged.take(entry.clone()),
+            }
+        }
+        if merged.len() > MOST_ENTRIES {
+            return Err(MergeError::Full {
+                given: merged.len(),
+            });
+        }
+        merged.find_plan();
+        Ok(merged)
+    }
+
+    /// Puts an entry into its place without looking at it.
+    pub(crate) fn take(&mut self, entry: Entry) {
+        self.order_of.insert(entry.id, entry.order());
+        self.entries.insert(entry.order(), entry);
+    }
+
+    /// Finds the plan that holds, anew.
+    pub(crate) fn find_plan(&mut self) {
+        let dead = Dead::of(self);
+        let last = self
+            .entries
+            .iter()
+            .rev()
+            .find(|(_, entry)| matches!(entry.body, Body::Plan { .. }) && !dead.has(entry.id))
+            .map(|(key, _)| *key);
+        if last != self.plan_entry {
+            self.plan_entry = last;
+            self.index = PlanIndex::of(self.plan());
+        }
+    }
+}
+
+/// What can be said of an entry without its card.
+pub(crate) fn check_alone(entry: &Entry) -> Result<(), AppendError> {
+    if entry.lamport > MOST_LAMPORT {
+        return Err(AppendError::Lamport {
+            given: entry.lamport,
+        });
+    }
+    let rater = entry.rater.chars().count();
+    if !(1..=LONGEST_RATER).contains(&rater) {
+        return Err(AppendError::Rater { given: rater });
+    }
+    let text = match &entry.body {
+        Body::Remark { text, .. } | Body::Void { reason: text, .. } => Some(text.as_str()),
+        Body::Fact { fact } => fact.text(),
+        _ => None,
+    };
+    let given = text.map_or(0, |text| text.chars().count());
+    if given > LONGEST_TEXT {
+        return Err(AppendError::LongText { given });
+    }
+    match &entry.body {
+        Body::Fact { fact } => match fact.si() {
+            Some(given) if !(given >= 0.0 && given.is_finite()) => {
+                Err(AppendError::FactFigure { given })
+            }
+            _ => Ok(()),
+        },
+        Body::Plan { plan } => Ok(plan.check()?),
+        _ => Ok(()),
+    }
+}

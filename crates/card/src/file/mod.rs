@@ -1,0 +1,41 @@
+//! The card as a file: canonical JSON with a digest.
+//!
+//! ```text
+//! { "format": "ringland-card", "version": 1, "id": …, "plan": …, "entries": […], "digest": "sha256:…" }
+//! ```
+//!
+//! The text is in the canonical form of RFC 8785, so the same card is the same bytes everywhere.
+//! The digest is SHA-256 over the canonical form of the file without its `digest` member. Fields
+//! and entry kinds that this version does not know are kept through a round trip.
+
+mod migrate;
+mod read;
+mod residue;
+#[cfg(feature = "schema")]
+pub mod schema;
+mod strict;
+mod write;
+
+pub use read::{FileError, Opened, read};
+pub use strict::JsonError;
+pub use write::{digest, write};
+
+/// The name of the format.
+pub const FORMAT: &str = "ringland-card";
+/// The version of the format that this code writes.
+pub const VERSION: u64 = 1;
+/// The largest file read, in bytes: 64 MiB.
+pub const MOST_BYTES: usize = 64 << 20;
+/// The deepest nesting read.
+pub const MOST_DEPTH: usize = 64;
+
+/// The entry kinds of this version.
+const KINDS: [&str; 7] = [
+    "fact",
+    "rating",
+    "measurement",
+    "remark",
+    "cause",
+    "plan",
+    "void",
+];

@@ -1,0 +1,99 @@
+//! A card into a file.
+
+use serde::Serialize;
+use serde_json::{Map, Value, json};
+use sha2::{Digest, Sha256};
+
+use super::{FORMAT, VERSION, residue::overlay};
+use crate::{
+    card::Card,
+    entry::{Body, Entry},
+    plan::Plan,
+};
+
+/// The file of a card: canonical JSON with its digest. The same card gives the same bytes.
+pub fn write(card: &Card) -> String {
+    let mut document = document(card);
+    let digest = digest(&document);
+    document.insert("digest".to_owned(), digest.into());
+    canonical(&Value::Object(document))
+}
+
+/// The digest of a document: SHA-256 over its canonical form without its `digest` member.
+pub fn digest(document: &Map<String, Value>) -> String {
+    let content: Map<String, Value> = document
+        .iter()
+        .filter(|(key, _)| *key != "digest")
+        .map(|(key, value)| (key.clone(), value.clone()))
+        .collect();
+    let hash = Sha256::digest(canonical(&Value::Object(content)).as_bytes());
+    let hex: String = hash.iter().map(|byte| format!("{byte:02x}")).collect();
+    format!("sha256:{hex}")
+}
+
+fn document(card: &Card) -> Map<String, Value> {
+    let entries: Vec<Value> = card.entries().map(entry_value).collect();
+    let mut document = json!({
+        "format": FORMAT,
+        "version": VERSION,
+        "id": card.id(),
+        "plan": plan_value(card.first_plan()),
+        "entries": entries,
+    });
+    if let Some(rest) = &card.residue {
+        overlay(&mut document, rest);
+    }
+    match document {
+        Value::Object(document) => document,
+        _ => Map::new(),
+    }
+}
+
+/// A plan with what a newer version wrote in it.
+pub(super) fn plan_value(plan: &Plan) -> Value {
+    let mut value = plain(plan);
+    if let Some(rest) = &plan.residue {
+        overlay(&mut value, rest);
+    }
+    value
+}
+
+/// An entry with what a newer version wrote in it.
+pub(super) fn entry_value(entry: &Entry) -> Value {
+    let mut value = known_entry_value(entry);
+    if let Some(rest) = &entry.residue {
+        overlay(&mut value, rest);
+    }
+    value
+}
+
+/// An entry as this version knows it; a body of an unknown kind whole.
+pub(super) fn known_entry_value(entry: &Entry) -> Value {
+    let body = match &entry.body {
+        Body::Other(body) => Value::Object(body.clone()),
+        Body::Plan { plan } => json!({ "kind": "plan", "plan": plan_value(plan) }),
+        body => plain(body),
+    };
+    let mut value = json!({
+        "id": entry.id,
+        "device": entry.device,
+        "lamport": entry.lamport,
+        "time": entry.time,
+        "rater": entry.rater,
+        "body": body,
+    });
+    if let (Value::Object(members), Some(target)) = (&mut value, entry.supersedes) {
+        members.insert("supersedes".to_owned(), plain(&target));
+    }
+    value
+}
+
+/// Our own types are plain trees with text keys and finite numbers, which always have a value.
+fn plain(item: &impl Serialize) -> Value {
+    serde_json::to_value(item).unwrap_or(Value::Null)
+}
+
+/// The canonical form of RFC 8785. A value read from JSON or made of our types always has one.
+fn canonical(value: &Value) -> String {
+    serde_json_canonicalizer::to_string(value).unwrap_or_default()
+}

@@ -1,0 +1,179 @@
+//! Ids: short validated names for places in a plan, UUIDs for cards, entries and devices.
+//!
+//! A name is checked once, when it is made or read; inside, nobody checks again.
+
+use std::fmt;
+
+use serde::{Deserialize, Serialize};
+
+/// The longest name allowed, in bytes.
+pub const LONGEST_NAME: usize = 80;
+
+/// Why a name was refused.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error(
+    "`{given}` is not a valid {kind}: allowed are 1 to {LONGEST_NAME} letters a-z A-Z, digits, `_`, `-` and `.`, in steps parted by `/`"
+)]
+pub struct NameError {
+    /// What the name was for.
+    pub kind: &'static str,
+    /// The text as given, cut to a readable length.
+    pub given: String,
+}
+
+fn check(kind: &'static str, text: &str) -> Result<(), NameError> {
+    let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '_' | '-' | '.');
+    let step = |s: &str| !s.is_empty() && s.chars().all(plain);
+    if text.len() <= LONGEST_NAME && text.split('/').all(step) {
+        return Ok(());
+    }
+    Err(NameError {
+        kind,
+        given: text.chars().take(LONGEST_NAME).collect(),
+    })
+}
+
+macro_rules! name {
+    ($(#[$doc:meta])* $type:ident, $kind:literal) => {
+        $(#[$doc])*
+        #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+        #[serde(try_from = "String", into = "String")]
+        pub struct $type(
+            #[cfg_attr(feature = "schema", schemars(length(min = 1, max = 80), regex(pattern = r"^[A-Za-z0-9_.-]+(/[A-Za-z0-9_.-]+)*$")))]
+            Box<str>,
+        );
+
+        impl $type {
+            /// Takes a name, checked.
+            ///
+            /// # Errors
+            ///
+            /// [`NameError`] when the text is empty, too long or has a character that is not allowed.
+            pub fn new(text: &str) -> Result<Self, NameError> {
+                check($kind, text)?;
+                Ok(Self(text.into()))
+            }
+
+            /// The name as text.
+            pub fn as_str(&self) -> &str {
+                &self.0
+            }
+        }
+
+        impl TryFrom<String> for $type {
+            type Error = NameError;
+            fn try_from(text: String) -> Result<Self, NameError> {
+                Self::new(&text)
+            }
+        }
+
+        impl From<$type> for String {
+            fn from(name: $type) -> Self {
+                name.0.into()
+            }
+        }
+
+        impl fmt::Display for $type {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(&self.0)
+            }
+        }
+
+        impl std::borrow::Borrow<str> for $type {
+            fn borrow(&self) -> &str {
+                &self.0
+            }
+        }
+    };
+}
+
+name!(
+    /// A section of the strip-down, such as `camshaft`.
+    SectionId, "section id"
+);
+name!(
+    /// A part within a section, such as `lobes`.
+    PartId, "part id"
+);
+name!(
+    /// One kind of place on a part, repeated along the engine, such as `lobe/exhaust`.
+    PlaceId, "place id"
+);
+name!(
+    /// One place on one engine, such as `cyl2/lobe/exhaust`.
+    PositionId, "position id"
+);
+name!(
+    /// What is looked at in a place, such as `pitted`.
+    CharacteristicId, "characteristic id"
+);
+name!(
+    /// A scale of a plan, such as `polished`.
+    ScaleId, "scale id"
+);
+name!(
+    /// A deposit or merit level of an area scale, such as `heavy_carbon`.
+    LevelId, "level id"
+);
+name!(
+    /// A state of a state scale, such as `cold_stuck`.
+    StateId, "state id"
+);
+name!(
+    /// A cap rule of a plan, such as `lobe_pitted`.
+    CapId, "cap rule id"
+);
+
+macro_rules! uuid_id {
+    ($(#[$doc:meta])* $type:ident) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+        #[serde(transparent)]
+        pub struct $type(
+            #[cfg_attr(feature = "schema", schemars(with = "String", regex(pattern = r"^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$")))]
+            uuid::Uuid,
+        );
+
+        impl $type {
+            /// A UUID version 7 (RFC 9562) from a time in milliseconds since 1970 and ten random bytes.
+            ///
+            /// The core has neither a clock nor a random source: both come in as values.
+            pub fn v7(unix_ms: u64, random: [u8; 10]) -> Self {
+                Self(uuid::Builder::from_unix_timestamp_millis(unix_ms, &random).into_uuid())
+            }
+
+            /// Reads the usual text form.
+            ///
+            /// # Errors
+            ///
+            /// [`NameError`] when the text is not a UUID.
+            pub fn parse(text: &str) -> Result<Self, NameError> {
+                uuid::Uuid::try_parse(text).map(Self).map_err(|_why| NameError {
+                    kind: "UUID",
+                    given: text.chars().take(LONGEST_NAME).collect(),
+                })
+            }
+        }
+
+        impl fmt::Display for $type {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                self.0.hyphenated().fmt(f)
+            }
+        }
+    };
+}
+
+uuid_id!(
+    /// One card: one strip-down of one engine.
+    CardId
+);
+uuid_id!(
+    /// One entry of a card.
+    EntryId
+);
+uuid_id!(
+    /// One tablet, or one browser on it.
+    DeviceId
+);

@@ -1,0 +1,338 @@
+//! Scales: what may be said of a characteristic, and the table that maps it to the score.
+//!
+//! A scale is data of the plan. Its figures are the project's own defaults or the user's; no
+//! standard fixes them for field teardowns. The mapping itself is done in `ringland-assess`.
+
+use serde::{Deserialize, Serialize};
+
+use crate::ids::{LevelId, StateId};
+
+/// A point of a breakpoint table: at `x` (percent, or a count) the score is `score`.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(from = "(f64, f64)", into = "(f64, f64)")]
+pub struct Breakpoint {
+    /// Percent of area or length, or a count.
+    pub x: f64,
+    /// Score there, 0 to 10.
+    pub score: f64,
+}
+
+impl From<(f64, f64)> for Breakpoint {
+    fn from((x, score): (f64, f64)) -> Self {
+        Self { x, score }
+    }
+}
+
+impl From<Breakpoint> for (f64, f64) {
+    fn from(point: Breakpoint) -> Self {
+        (point.x, point.score)
+    }
+}
+
+/// A deposit level and its demerit factor.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct DepositLevel {
+    /// The level, such as `heavy_carbon`.
+    pub id: LevelId,
+    /// Demerit for each percent of area at this level, 0 to 1.
+    pub factor: f64,
+}
+
+/// A sludge or varnish level and its merit.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct MeritLevel {
+    /// The level, such as `film`.
+    pub id: LevelId,
+    /// Merit, 0 to 10; 10 is clean.
+    pub merit: f64,
+}
+
+/// A state and its score.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct StateScore {
+    /// The state, such as `cold_stuck`.
+    pub id: StateId,
+    /// Score, 0 to 10.
+    pub score: f64,
+}
+
+/// What may be said of a characteristic, and what it is worth.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(tag = "method", rename_all = "snake_case")]
+pub enum Scale {
+    /// A wear grade; `scores` for none, trace, light, medium, heavy, severe; half steps lie midway.
+    Grade {
+        /// Score of the six whole grades, never rising.
+        scores: [f64; 6],
+    },
+    /// Percent of the area at each deposit level; the rest is clean.
+    Area {
+        /// The levels, worst first.
+        levels: Vec<DepositLevel>,
+    },
+    /// Percent of the area at each merit level; the rest is clean, merit 10.
+    MeritArea {
+        /// The levels, worst first.
+        levels: Vec<MeritLevel>,
+    },
+    /// A percentage of area, length or circumference.
+    Extent {
+        /// Breakpoints from 0, linear between; beyond the last the score stays.
+        points: Vec<Breakpoint>,
+    },
+    /// A count.
+    Count {
+        /// Breakpoints from 0; beyond the last the score stays.
+        points: Vec<Breakpoint>,
+    },
+    /// One of a few named states.
+    State {
+        /// The states, best first.
+        states: Vec<StateScore>,
+    },
+    /// A measured size, scored by the share of the wear allowance used.
+    Measured {
+        /// The size when new, in SI units.
+        as_new: f64,
+        /// The wear limit, in SI units.
+        limit: f64,
+    },
+}
+
+/// The kinds of scale, for messages and for choosing a pad.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Method {
+    /// A wear grade.
+    Grade,
+    /// Percent of area by deposit level.
+    Area,
+    /// Percent of area by sludge or varnish merit.
+    MeritArea,
+    /// A percentage.
+    Extent,
+    /// A count.
+    Count,
+    /// A state.
+    State,
+    /// A measured size.
+    Measured,
+}
+
+impl Method {
+    /// The name as the file writes it.
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Self::Grade => "grade",
+            Self::Area => "area",
+            Self::MeritArea => "merit_area",
+            Self::Extent => "extent",
+            Self::Count => "count",
+            Self::State => "state",
+            Self::Measured => "measured",
+        }
+    }
+}
+
+/// A scale that contradicts itself.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum ScaleError {
+    /// A score, merit or factor outside its range.
+    #[error("{what} is {given}: allowed is {low} to {high}")]
+    OutOfRange {
+        /// Which figure.
+        what: &'static str,
+        /// What it holds.
+        given: f64,
+        /// The lowest allowed.
+        low: f64,
+        /// The highest allowed.
+        high: f64,
+    },
+    /// Grade scores that rise with wear.
+    #[error("the grade table rises from {from} to {to}: a worse grade may not score better")]
+    GradeRises {
+        /// The score of the better grade.
+        from: f64,
+        /// The score of the worse grade.
+        to: f64,
+    },
+    /// Breakpoints that are not in order.
+    #[error("breakpoint {x} comes after {before}: breakpoints must rise")]
+    OutOfOrder {
+        /// The breakpoint.
+        x: f64,
+        /// The one before it.
+        before: f64,
+    },
+    /// A table without what it needs.
+    #[error("the table has {given} rows: allowed is {least} or more")]
+    TooShort {
+        /// Rows given.
+        given: usize,
+        /// Rows needed.
+        least: usize,
+    },
+    /// A breakpoint table that leaves its beginning open.
+    #[error("the breakpoints start at {first}: they must start at 0")]
+    Start {
+        /// The first breakpoint.
+        first: f64,
+    },
+    /// A level that takes the name of what is left over.
+    #[error("a level is named `{CLEAN}`: that name is kept for the rest of the area")]
+    NamedClean,
+    /// A level or state named twice.
+    #[error("`{id}` stands twice")]
+    Twice {
+        /// The level or state.
+        id: String,
+    },
+    /// A measured scale whose limit is the new size.
+    #[error("the limit equals the as-new size, {given}: there is no allowance to use")]
+    NoAllowance {
+        /// Both.
+        given: f64,
+    },
+}
+
+fn within(what: &'static str, given: f64, low: f64, high: f64) -> Result<(), ScaleError> {
+    if given >= low && given <= high {
+        Ok(())
+    } else {
+        Err(ScaleError::OutOfRange {
+            what,
+            given,
+            low,
+            high,
+        })
+    }
+}
+
+/// What is left of an area when every level has had its share.
+pub const CLEAN: &str = "clean";
+
+fn check_levels<'a>(ids: impl Iterator<Item = &'a str> + Clone) -> Result<(), ScaleError> {
+    non_empty(ids.clone().count())?;
+    if ids.clone().any(|id| id == CLEAN) {
+        return Err(ScaleError::NamedClean);
+    }
+    once(ids)
+}
+
+fn once<'a>(ids: impl Iterator<Item = &'a str>) -> Result<(), ScaleError> {
+    let mut seen = std::collections::BTreeSet::new();
+    for id in ids {
+        if !seen.insert(id) {
+            return Err(ScaleError::Twice { id: id.to_owned() });
+        }
+    }
+    Ok(())
+}
+
+fn check_points(points: &[Breakpoint], last_allowed: f64) -> Result<(), ScaleError> {
+    if points.len() < 2 {
+        return Err(ScaleError::TooShort {
+            given: points.len(),
+            least: 2,
+        });
+    }
+    for point in points {
+        within("breakpoint", point.x, 0.0, last_allowed)?;
+        within("score", point.score, 0.0, 10.0)?;
+    }
+    if points[0].x > 0.0 {
+        return Err(ScaleError::Start { first: points[0].x });
+    }
+    for pair in points.windows(2) {
+        if pair[1].x <= pair[0].x {
+            return Err(ScaleError::OutOfOrder {
+                x: pair[1].x,
+                before: pair[0].x,
+            });
+        }
+    }
+    Ok(())
+}
+
+/// The most that may be counted in one place.
+pub const MOST_COUNTED: i64 = 10_000;
+
+impl Scale {
+    /// Which kind of scale this is.
+    pub fn method(&self) -> Method {
+        match self {
+            Self::Grade { .. } => Method::Grade,
+            Self::Area { .. } => Method::Area,
+            Self::MeritArea { .. } => Method::MeritArea,
+            Self::Extent { .. } => Method::Extent,
+            Self::Count { .. } => Method::Count,
+            Self::State { .. } => Method::State,
+            Self::Measured { .. } => Method::Measured,
+        }
+    }
+
+    /// Refuses a scale that contradicts itself.
+    ///
+    /// # Errors
+    ///
+    /// [`ScaleError`] with the figure and what is allowed.
+    pub fn check(&self) -> Result<(), ScaleError> {
+        match self {
+            Self::Grade { scores } => {
+                for score in scores {
+                    within("score", *score, 0.0, 10.0)?;
+                }
+                match scores.windows(2).find(|pair| pair[1] > pair[0]) {
+                    Some(pair) => Err(ScaleError::GradeRises {
+                        from: pair[0],
+                        to: pair[1],
+                    }),
+                    None => Ok(()),
+                }
+            }
+            Self::Area { levels } => {
+                for level in levels {
+                    within("factor", level.factor, 0.0, 1.0)?;
+                }
+                check_levels(levels.iter().map(|level| level.id.as_str()))
+            }
+            Self::MeritArea { levels } => {
+                for level in levels {
+                    within("merit", level.merit, 0.0, 10.0)?;
+                }
+                check_levels(levels.iter().map(|level| level.id.as_str()))
+            }
+            Self::Extent { points } => check_points(points, 100.0),
+            Self::Count { points } => check_points(points, MOST_COUNTED as f64),
+            Self::State { states } => {
+                for state in states {
+                    within("score", state.score, 0.0, 10.0)?;
+                }
+                non_empty(states.len())?;
+                once(states.iter().map(|state| state.id.as_str()))
+            }
+            Self::Measured { as_new, limit } => {
+                within("as_new", *as_new, -1e6, 1e6)?;
+                within("limit", *limit, -1e6, 1e6)?;
+                if (as_new - limit).abs() > 0.0 {
+                    Ok(())
+                } else {
+                    Err(ScaleError::NoAllowance { given: *limit })
+                }
+            }
+        }
+    }
+}
+
+fn non_empty(rows: usize) -> Result<(), ScaleError> {
+    if rows == 0 {
+        Err(ScaleError::TooShort { given: 0, least: 1 })
+    } else {
+        Ok(())
+    }
+}

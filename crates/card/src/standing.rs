@@ -1,0 +1,187 @@
+//! What holds on a card now, worked out from the set of its entries.
+//!
+//! - An entry is out of account when a void names it, or when an entry that is not itself voided
+//!   supersedes it. Taking a correction back by a void so brings the corrected entry back.
+//! - Of one rater's entries on one characteristic in one position, the last in order holds.
+//!   Different raters' looks all hold.
+//! - Of the facts of one field, the last in order holds; so with causes, where one given for a whole
+//!   position covers each of its characteristics.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::{
+    card::Card,
+    entry::{Body, Cause, Entry, Fact, FactField, Look},
+    ids::EntryId,
+    look::check_body,
+    plan::{LeafId, Plan, PlanIndex},
+};
+
+/// The entries that are out of account.
+#[derive(Clone, Debug, Default)]
+pub struct Dead(BTreeSet<EntryId>);
+
+impl Dead {
+    /// Finds a card's voided and superseded entries.
+    pub fn of(card: &Card) -> Self {
+        let voided: BTreeSet<EntryId> = card
+            .entries()
+            .filter_map(|entry| match entry.body {
+                Body::Void { entry, .. } => Some(entry),
+                _ => None,
+            })
+            .collect();
+        let superseded: Vec<EntryId> = card
+            .entries()
+            .filter(|entry| !voided.contains(&entry.id))
+            .filter_map(|entry| entry.supersedes)
+            .collect();
+        let mut dead = voided;
+        dead.extend(superseded);
+        Self(dead)
+    }
+
+    /// Whether an entry is out of account.
+    pub fn has(&self, id: EntryId) -> bool {
+        self.0.contains(&id)
+    }
+}
+
+/// What holds on a card now.
+#[derive(Clone, Debug)]
+pub struct Standing<'c> {
+    /// The plan that holds.
+    pub plan: &'c Plan,
+    /// Its leaves.
+    pub index: &'c PlanIndex,
+    /// By leaf: each rater's current rating or measurement, in order of the raters' names.
+    pub looks: Vec<Vec<&'c Entry>>,
+    /// By leaf: the entry that names its cause.
+    pub causes: Vec<Option<&'c Entry>>,
+    /// The facts.
+    pub facts: BTreeMap<FactField, &'c Entry>,
+    /// The remarks, in order.
+    pub remarks: Vec<&'c Entry>,
+    /// Ratings and measurements that the plan now has no place for: kept, not scored.
+    pub outside: Vec<&'c Entry>,
+    /// What is out of account.
+    pub dead: Dead,
+}
+
+impl<'c> Standing<'c> {
+    /// Works out what holds on a card.
+    pub fn of(card: &'c Card) -> Self {
+        let (plan, index) = (card.plan(), card.index());
+        let leaves = index.leaves().len();
+        let mut standing = Self {
+            plan,
+            index,
+            looks: vec![Vec::new(); leaves],
+            causes: vec![None; leaves],
+            facts: BTreeMap::new(),
+            remarks: Vec::new(),
+            outside: Vec::new(),
+            dead: Dead::of(card),
+        };
+        for entry in card.entries() {
+            if !standing.dead.has(entry.id) {
+                standing.count(entry);
+            }
+        }
+        standing
+    }
+
+    fn count(&mut self, entry: &'c Entry) {
+        match &entry.body {
+            Body::Rating { at, .. } | Body::Measurement { at, .. } => {
+                match self.index.find(self.plan, at) {
+                    Some(leaf) if check_body(self.plan, self.index, &entry.body).is_ok() => {
+                        keep_last(&mut self.looks[leaf.0], entry);
+                    }
+                    _ => self.outside.push(entry),
+                }
+            }
+            Body::Cause { about, .. } => {
+                let leaves = self.index.of_position(self.plan, about.position.as_str());
+                for leaf in leaves {
+                    let look = self.index.leaves()[leaf].characteristic(self.plan);
+                    if about
+                        .characteristic
+                        .as_ref()
+                        .is_none_or(|only| *only == look.id)
+                    {
+                        self.causes[leaf] = Some(entry);
+                    }
+                }
+            }
+            Body::Fact { fact } => {
+                self.facts.insert(fact.field(), entry);
+            }
+            Body::Remark { .. } => self.remarks.push(entry),
+            Body::Plan { .. } | Body::Void { .. } | Body::Other(_) => {}
+        }
+    }
+
+    /// The fact of that field.
+    pub fn fact(&self, field: FactField) -> Option<&'c Fact> {
+        match &self.facts.get(&field)?.body {
+            Body::Fact { fact } => Some(fact),
+            _ => None,
+        }
+    }
+
+    /// The text of a fact.
+    pub fn text(&self, field: FactField) -> Option<&'c str> {
+        self.fact(field)?.text()
+    }
+
+    /// The figure of a fact in SI units.
+    pub fn si(&self, field: FactField) -> Option<f64> {
+        self.fact(field)?.si()
+    }
+
+    /// What is answerable for what was seen at a leaf; in service where nobody said otherwise.
+    pub fn cause(&self, leaf: LeafId) -> Cause {
+        match self
+            .causes
+            .get(leaf.0)
+            .copied()
+            .flatten()
+            .map(|entry| &entry.body)
+        {
+            Some(Body::Cause { cause, .. }) => *cause,
+            _ => Cause::InService,
+        }
+    }
+
+    /// Whether a leaf has been answered: rated, measured, or not inspected for a reason.
+    pub fn answered(&self, leaf: LeafId) -> bool {
+        self.looks
+            .get(leaf.0)
+            .is_some_and(|looks| !looks.is_empty())
+    }
+
+    /// Whether everyone who answered a leaf said that it was not inspected.
+    pub fn not_inspected(&self, leaf: LeafId) -> bool {
+        self.looks.get(leaf.0).is_some_and(|looks| {
+            !looks.is_empty()
+                && looks.iter().all(|entry| {
+                    matches!(
+                        entry.body,
+                        Body::Rating {
+                            look: Look::NotInspected(_),
+                            ..
+                        }
+                    )
+                })
+        })
+    }
+}
+
+/// Puts a rater's look among the others', in place of an earlier one of the same rater.
+fn keep_last<'c>(looks: &mut Vec<&'c Entry>, entry: &'c Entry) {
+    match looks.binary_search_by(|known| known.rater.cmp(&entry.rater)) {
+        Ok(known) => looks[known] = entry,
+        Err(place) => looks.insert(place, entry),
+    }
+}
