@@ -16,9 +16,9 @@ pub mod schema;
 mod strict;
 mod write;
 
-pub use read::{FileError, Opened, read};
+pub use read::{FileError, Opened, join, read};
 pub use strict::JsonError;
-pub use write::{digest, write};
+pub use write::{digest, write, write_entry, write_head};
 
 /// The name of the format.
 pub const FORMAT: &str = "ringland-card";

@@ -111,6 +111,23 @@ pub fn read(bytes: &[u8]) -> Result<Opened, FileError> {
     })
 }
 
+/// Puts a card together from what [`super::write_head`] and [`super::write_entry`] wrote, in any order.
+///
+/// # Errors
+///
+/// [`FileError`] with the place; a damaged entry is named by its number.
+pub fn join(head: &str, entries: &[String]) -> Result<Card, FileError> {
+    let Value::Object(mut document) = strict::parse(head.as_bytes())? else {
+        return Err(FileError::NotACard);
+    };
+    let entries = entries
+        .iter()
+        .map(|entry| strict::parse(entry.as_bytes()))
+        .collect::<Result<Vec<Value>, JsonError>>()?;
+    document.insert("entries".to_owned(), Value::Array(entries));
+    card(migrate(document)?)
+}
+
 fn card(mut document: Map<String, Value>) -> Result<Card, FileError> {
     let id: CardId = typed("id", take(&mut document, "", "id")?)?;
     let plan = plan("plan", take(&mut document, "", "plan")?)?;

@@ -31,15 +31,34 @@ pub fn digest(document: &Map<String, Value>) -> String {
     format!("sha256:{hex}")
 }
 
-fn document(card: &Card) -> Map<String, Value> {
-    let entries: Vec<Value> = card.entries().map(entry_value).collect();
-    let mut document = json!({
+/// The file of a card without its entries, for a store that keeps each entry by itself.
+pub fn write_head(card: &Card) -> String {
+    let mut document = head(card);
+    if let Some(rest) = &card.residue {
+        overlay(&mut document, rest);
+    }
+    canonical(&document)
+}
+
+/// One entry as it stands in the file.
+pub fn write_entry(entry: &Entry) -> String {
+    canonical(&entry_value(entry))
+}
+
+fn head(card: &Card) -> Value {
+    json!({
         "format": FORMAT,
         "version": VERSION,
         "id": card.id(),
         "plan": plan_value(card.first_plan()),
-        "entries": entries,
-    });
+        "entries": [],
+    })
+}
+
+fn document(card: &Card) -> Map<String, Value> {
+    let entries: Vec<Value> = card.entries().map(entry_value).collect();
+    let mut document = head(card);
+    document["entries"] = entries.into();
     if let Some(rest) = &card.residue {
         overlay(&mut document, rest);
     }
