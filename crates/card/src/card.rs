@@ -230,21 +230,30 @@ impl Card {
         Standing::of(self)
     }
 
-    /// Writes an entry on the card.
+    /// Whether an entry could be written on the card.
     ///
     /// # Errors
     ///
-    /// [`AppendError`] with what was wrong; the card is as it was.
-    pub fn append(&mut self, entry: Entry) -> Result<(), AppendError> {
+    /// [`AppendError`] with what is wrong with it.
+    pub fn check(&self, entry: &Entry) -> Result<(), AppendError> {
         if self.order_of.contains_key(&entry.id) {
             return Err(AppendError::KnownId { id: entry.id });
         }
         if self.entries.len() >= MOST_ENTRIES {
             return Err(AppendError::Full);
         }
-        check_alone(&entry)?;
+        check_alone(entry)?;
         check_body(self.plan(), &self.index, &entry.body)?;
-        self.check_targets(&entry)?;
+        self.check_targets(entry)
+    }
+
+    /// Writes an entry on the card.
+    ///
+    /// # Errors
+    ///
+    /// [`AppendError`] with what was wrong; the card is as it was.
+    pub fn append(&mut self, entry: Entry) -> Result<(), AppendError> {
+        self.check(&entry)?;
         let touches_plan = matches!(entry.body, Body::Plan { .. } | Body::Void { .. });
         self.order_of.insert(entry.id, entry.order());
         self.entries.insert(entry.order(), entry);
