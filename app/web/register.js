@@ -1,0 +1,35 @@
+// Offline and updates. The app listens for `ringland-update-ready` on the window (or, having
+// started later than that, finds data-update="ready" on the root element) and dispatches
+// `ringland-update-now` when the person says so.
+(() => {
+  if (!location.protocol.startsWith("http") || !("serviceWorker" in navigator)) return;
+  const workers = navigator.serviceWorker;
+  let first = !workers.controller;
+  let asked = false;
+  const ready = () => {
+    document.documentElement.dataset.update = "ready";
+    dispatchEvent(new CustomEvent("ringland-update-ready"));
+  };
+  workers.addEventListener("controllerchange", () => {
+    // The first worker ever is no update; one that another tab asked for is offered, not forced.
+    if (asked) location.reload();
+    else if (!first) ready();
+    first = false;
+  });
+  const register = async () => {
+    const registration = await workers.register("sw.js", { updateViaCache: "none" });
+    const watch = (worker) =>
+      worker?.addEventListener("statechange", () => {
+        if (worker.state === "installed" && workers.controller) ready();
+      });
+    if (registration.waiting && workers.controller) ready();
+    watch(registration.installing);
+    registration.addEventListener("updatefound", () => watch(registration.installing));
+    addEventListener("ringland-update-now", () => {
+      asked = true;
+      if (registration.waiting) registration.waiting.postMessage("skip-waiting");
+      else location.reload();
+    });
+  };
+  register().catch((error) => console.warn("Ringland is not kept for offline use:", error));
+})();

@@ -1,0 +1,4 @@
+import start from "./%GLUE%";
+start({ module_or_path: "./%WASM%" }).catch((error) => {
+  document.body.append(`Ringland cannot start in this browser: ${error}`);
+});

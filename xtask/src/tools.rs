@@ -1,0 +1,191 @@
+//! Programs and packages that only the tests need: gets what is missing.
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use anyhow::{Context, Result, bail, ensure};
+use base64::{Engine, engine::general_purpose::STANDARD as BASE64};
+use sha2::{Digest, Sha512};
+
+use crate::apt;
+use crate::run::{program, run, say};
+use crate::workspace::Workspace;
+
+/// The Python packages of the reference checks.
+const PYTHON_PACKAGES: [&str; 2] = ["numpy==2.4.6", "jsonschema==4.26.0"];
+
+/// The accessibility checker, and the digest that its package has in the registry.
+const AXE: &str = "axe-core@4.14.1";
+const AXE_URL: &str = "https://registry.npmjs.org/axe-core/-/axe-core-4.14.1.tgz";
+const AXE_SHA512: &str =
+    "FHfa+lmNjQZfJz1q8wKqIDwC6DExcHt/pkjNQb09a3NPjCKg2rhu5qb2S4r76ASyFNNtuFooJpZe37OgudVGtQ==";
+
+/// A browser and the program that drives it.
+#[derive(Debug, Clone)]
+pub struct Browser {
+    /// Chromium.
+    pub chromium: PathBuf,
+    /// Its driver.
+    pub driver: PathBuf,
+}
+
+impl Browser {
+    /// Finds Chromium and its driver, or installs Debian's.
+    ///
+    /// # Errors
+    /// Where they are missing and cannot be installed.
+    pub fn ensure() -> Result<Self> {
+        if Self::find().is_none() {
+            apt::ensure("Chromium and its driver", &["chromium", "chromium-driver"])?;
+        }
+        Self::find().context(
+            "no Chromium and chromedriver on the search path. By hand: install both, \
+             of one version, or set CHROMIUM and CHROMEDRIVER to where they are",
+        )
+    }
+
+    fn find() -> Option<Self> {
+        let given = |name| std::env::var_os(name).map(PathBuf::from);
+        let names = [
+            "chromium",
+            "chromium-browser",
+            "google-chrome",
+            "google-chrome-stable",
+        ];
+        Some(Self {
+            chromium: given("CHROMIUM").or_else(|| program(&names))?,
+            driver: given("CHROMEDRIVER").or_else(|| program(&["chromedriver"]))?,
+        })
+    }
+
+    /// What a `WebDriver` session is asked for: this browser, quiet, and asking nobody for updates.
+    pub fn capabilities(&self) -> serde_json::Value {
+        serde_json::json!({
+            "goog:chromeOptions": {
+                "binary": self.chromium,
+                "args": [
+                    "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic",
+                    "--no-first-run", "--disable-background-networking",
+                    "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage",
+                ],
+            },
+        })
+    }
+}
+
+/// A Python of its own in `target/py`, with the packages of the reference checks.
+///
+/// # Errors
+/// Where Python is missing and cannot be installed, or a package cannot be had.
+pub fn python(ws: &Workspace) -> Result<PathBuf> {
+    let folder = ws.target("py");
+    let python = folder.join("bin/python");
+    let stamp = folder.join("packages");
+    let wanted = PYTHON_PACKAGES.join("\n");
+    if python.is_file() && fs::read_to_string(&stamp).is_ok_and(|made| made == wanted) {
+        return Ok(python);
+    }
+    if program(&["python3"]).is_none() {
+        apt::ensure("Python", &["python3", "python3-venv"])?;
+    }
+    let make = || {
+        run(
+            "making a Python environment in target/py",
+            Command::new("python3")
+                .args(["-m", "venv", "--clear"])
+                .arg(&folder),
+        )
+    };
+    // Debian's Python comes without the part that makes environments.
+    make().or_else(|failed| {
+        apt::ensure("Python's environments", &["python3-venv"]).context(failed)?;
+        make()
+    })?;
+    run(
+        &format!(
+            "Python packages for the reference checks: {}",
+            PYTHON_PACKAGES.join(", ")
+        ),
+        Command::new(&python)
+            .args([
+                "-m",
+                "pip",
+                "install",
+                "--quiet",
+                "--disable-pip-version-check",
+            ])
+            .args(PYTHON_PACKAGES),
+    )?;
+    fs::write(stamp, wanted)?;
+    Ok(python)
+}
+
+/// The accessibility checker's script, in `target/node`.
+///
+/// # Errors
+/// Where it cannot be had, or is not the one that was pinned.
+pub fn axe(ws: &Workspace) -> Result<PathBuf> {
+    let folder = ws.target("node");
+    let script = folder.join(format!("{AXE}.js"));
+    if script.is_file() {
+        return Ok(script);
+    }
+    fs::create_dir_all(&folder)?;
+    let package = folder.join("axe-core-4.14.1.tgz");
+    if !matches_pin(&package) {
+        fetch_axe(&folder, &package)?;
+        ensure!(
+            matches_pin(&package),
+            "{} is not the {AXE} that was pinned: remove it and try again",
+            package.display()
+        );
+    }
+    run(
+        "unpacking the accessibility checker",
+        Command::new("tar")
+            .current_dir(&folder)
+            .arg("-xzf")
+            .arg(&package)
+            .arg("package/axe.min.js"),
+    )?;
+    fs::rename(folder.join("package/axe.min.js"), &script)?;
+    Ok(script)
+}
+
+fn matches_pin(package: &Path) -> bool {
+    fs::read(package).is_ok_and(|bytes| BASE64.encode(Sha512::digest(bytes)) == AXE_SHA512)
+}
+
+/// With npm where there is one, which knows the registry of this machine; else straight from the
+/// public registry; else with Debian's npm, which is large.
+fn fetch_axe(folder: &Path, package: &Path) -> Result<()> {
+    let pack = || {
+        run(
+            &format!("the accessibility checker: npm pack {AXE}"),
+            Command::new("npm")
+                .current_dir(folder)
+                .args(["pack", "--silent", AXE]),
+        )
+    };
+    if program(&["npm"]).is_some() {
+        return pack();
+    }
+    if program(&["curl"]).is_some() {
+        let fetched = run(
+            &format!("the accessibility checker: {AXE} from the npm registry"),
+            Command::new("curl")
+                .args(["-fsSL", "--max-time", "60", "-o"])
+                .arg(package)
+                .arg(AXE_URL),
+        );
+        match fetched {
+            Ok(()) => return Ok(()),
+            Err(error) => say(&format!("{error:#}; trying npm")),
+        }
+    }
+    apt::ensure("npm", &["npm"])?;
+    if program(&["npm"]).is_none() {
+        bail!("npm was installed but is not on the search path");
+    }
+    pack()
+}
