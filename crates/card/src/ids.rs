@@ -55,6 +55,14 @@ macro_rules! name {
                 Ok(Self(text.into()))
             }
 
+            /// Takes a name that this crate itself wrote, such as those of the built-in plan.
+            ///
+            /// Tests go over every such name, so it is not checked again here.
+            pub(crate) fn fixed(text: &str) -> Self {
+                debug_assert!(check($kind, text).is_ok(), "`{text}` is no {}", $kind);
+                Self(text.into())
+            }
+
             /// The name as text.
             pub fn as_str(&self) -> &str {
                 &self.0

@@ -52,7 +52,7 @@ pub enum Liner {
 
 /// The layout of one engine.
 ///
-/// Everything else about positions follows from it: see [`crate::plan::builtin`].
+/// Everything else about positions follows from it: see [`crate::plan::builtin()`].
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Layout {

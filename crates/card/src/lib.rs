@@ -37,6 +37,6 @@ pub use ids::{
 pub use jiff::Timestamp;
 pub use layout::Layout;
 pub use look::LookError;
-pub use plan::{Depth, LeafId, Plan, PlanIndex};
+pub use plan::{Depth, LeafId, Plan, PlanIndex, builtin};
 pub use scale::Scale;
 pub use standing::Standing;
