@@ -1,1 +1,22 @@
-//! Ringland: stats.
+//! Statistics on plain numbers. This crate knows no engine: a number is an `f64` in the unit of the
+//! samples, and a result is in that unit unless its doc says otherwise.
+//!
+//! | question | function | source |
+//! |---|---|---|
+//! | mean, also weighted | [`spread::mean`], [`spread::weighted_mean`] | textbook |
+//! | how far do the samples scatter? | [`spread::sample_sd`], [`spread::range`] | textbook |
+//! | which value do so many of them not exceed? | [`spread::quantile`] | Hyndman and Fan 1996, type 7 |
+//! | a middle and a scatter that a stray does not move | [`robust::median`], [`robust::mad`] | textbook |
+//! | which samples stray? | [`robust::modified_z`] | Iglewicz and Hoaglin 1993 |
+//! | how steep is the trend, whatever the strays? | [`trend::theil_sen`] | Theil 1950, Sen 1968 |
+//! | could such an order come about by chance? | [`trend::kendall`] | Kendall 1970 |
+//!
+//! Nothing panics: samples that a function cannot work with come back as a [`StatsError`]. Powers,
+//! exponentials and the error function come from `libm`, so that results are the same bits everywhere.
+
+mod error;
+pub mod robust;
+pub mod spread;
+pub mod trend;
+
+pub use error::StatsError;

@@ -1,0 +1,85 @@
+//! What holds of any samples, bad ones among them: no panic, and the laws that define the figures.
+
+use proptest::prelude::*;
+use ringland_stats::{robust, spread, trend};
+
+fn anything() -> impl Strategy<Value = Vec<f64>> {
+    prop::collection::vec(any::<f64>(), 0..12)
+}
+
+fn scores() -> impl Strategy<Value = Vec<f64>> {
+    prop::collection::vec(
+        (0..=100u8).prop_map(|tenths| f64::from(tenths) / 10.0),
+        3..20,
+    )
+}
+
+proptest! {
+    #[test]
+    fn nothing_panics_and_nothing_given_is_nan(x in anything(), y in anything(), p in any::<f64>()) {
+        let plain = [
+            spread::mean(&x),
+            spread::weighted_mean(&x, &y),
+            spread::sample_sd(&x),
+            spread::range(&x).map(|range| range.width),
+            spread::quantile(&x, p),
+            robust::median(&x),
+            robust::mad(&x),
+            trend::theil_sen(&x, &y).map(|line| line.slope + line.intercept * 0.0),
+            trend::kendall(&x, &y).map(|rank| rank.tau + rank.p),
+        ];
+        for figure in plain.into_iter().flatten() {
+            prop_assert!(figure.is_finite());
+        }
+        for z in robust::modified_z(&x).into_iter().flatten() {
+            prop_assert!(z.is_finite());
+        }
+    }
+
+    #[test]
+    fn middles_lie_within_the_range(x in scores()) {
+        let range = spread::range(&x).unwrap();
+        for middle in [spread::mean(&x), robust::median(&x), spread::quantile(&x, 0.3)] {
+            let middle = middle.unwrap();
+            prop_assert!(range.min - 1e-12 <= middle && middle <= range.max + 1e-12);
+        }
+    }
+
+    #[test]
+    fn quantiles_rise(x in scores(), p in 0.0..1.0f64, q in 0.0..1.0f64) {
+        let (low, high) = (p.min(q), p.max(q));
+        prop_assert!(spread::quantile(&x, low).unwrap() <= spread::quantile(&x, high).unwrap() + 1e-12);
+    }
+
+    #[test]
+    fn equal_weights_are_no_weights(x in scores(), weight in 0.1..10.0f64) {
+        let weighted = spread::weighted_mean(&x, &vec![weight; x.len()]).unwrap();
+        prop_assert!((weighted - spread::mean(&x).unwrap()).abs() < 1e-12);
+    }
+
+    #[test]
+    fn turning_the_row_round_turns_the_trend(y in scores()) {
+        let x: Vec<f64> = (0..y.len()).map(|place| place as f64).collect();
+        let turned: Vec<f64> = y.iter().rev().copied().collect();
+        let (there, back) = (trend::theil_sen(&x, &y).unwrap(), trend::theil_sen(&x, &turned).unwrap());
+        prop_assert!((there.slope + back.slope).abs() < 1e-12);
+        if let (Ok(there), Ok(back)) = (trend::kendall(&x, &y), trend::kendall(&x, &turned)) {
+            prop_assert!((there.tau + back.tau).abs() < 1e-12);
+            prop_assert!((there.p - back.p).abs() < 1e-12);
+            prop_assert!((0.0..=1.0).contains(&there.p));
+        }
+    }
+
+    #[test]
+    fn moving_all_samples_moves_no_scores(x in scores(), by in -50..50i8) {
+        let moved: Vec<f64> = x.iter().map(|x| x + f64::from(by)).collect();
+        let (here, there) = (robust::modified_z(&x).unwrap(), robust::modified_z(&moved).unwrap());
+        let mad = robust::mad(&x).unwrap();
+        // Where the median deviation is a rounding remnant, dividing by it says nothing.
+        prop_assume!(mad <= 0.0 || mad > 1e-3);
+        prop_assume!(robust::mad(&moved).unwrap() <= 0.0 || robust::mad(&moved).unwrap() > 1e-3);
+        for (here, there) in here.iter().zip(&there) {
+            prop_assert!((here - there).abs() < 1e-9);
+        }
+    }
+}
