@@ -16,6 +16,8 @@ pub const LONGEST_TEXT: usize = 10_000;
 pub const LONGEST_RATER: usize = 200;
 /// The most entries one card may hold.
 pub const MOST_ENTRIES: usize = 200_000;
+/// The most changes of plan one card may hold: each may be large, and each entry is held against them.
+pub const MOST_PLANS: usize = 200;
 
 /// One strip-down of one engine.
 ///
@@ -104,6 +106,9 @@ pub enum AppendError {
     /// More entries than a card may hold.
     #[error("the card holds {MOST_ENTRIES} entries, the most allowed")]
     Full,
+    /// More changes of plan than a card may hold.
+    #[error("the plan has been changed {MOST_PLANS} times on this card, the most allowed")]
+    FullOfPlans,
 }
 
 /// Why two cards cannot be merged. Both are as they were.
@@ -140,6 +145,20 @@ pub enum MergeError {
     Full {
         /// Entries in both.
         given: usize,
+    },
+    /// More changes of plan than a card may hold.
+    #[error("together the files change the plan {given} times: allowed is {MOST_PLANS} at most")]
+    FullOfPlans {
+        /// Changes of plan in both.
+        given: usize,
+    },
+    /// An entry that does not go with what the other file holds.
+    #[error("entry {id}: {why}")]
+    Misfit {
+        /// The entry.
+        id: EntryId,
+        /// Why it does not go.
+        why: AppendError,
     },
 }
 
@@ -242,6 +261,9 @@ impl Card {
         if self.entries.len() >= MOST_ENTRIES {
             return Err(AppendError::Full);
         }
+        if matches!(entry.body, Body::Plan { .. }) && self.plans_written().count() >= MOST_PLANS {
+            return Err(AppendError::FullOfPlans);
+        }
         check_alone(entry)?;
         check_body(self.plan(), &self.index, &entry.body)?;
         self.check_targets(entry)
@@ -331,6 +353,16 @@ impl Card {
                 given: merged.len(),
             });
         }
+        let plans = merged.plans_written().count();
+        if plans > MOST_PLANS {
+            return Err(MergeError::FullOfPlans { given: plans });
+        }
+        // Either file may name entries that only the other has; a merged card must open again.
+        for entry in merged.entries() {
+            merged
+                .check_known_targets(entry)
+                .map_err(|why| MergeError::Misfit { id: entry.id, why })?;
+        }
         merged.find_plan();
         Ok(merged)
     }
@@ -339,6 +371,14 @@ impl Card {
     pub(crate) fn take(&mut self, entry: Entry) {
         self.order_of.insert(entry.id, entry.order());
         self.entries.insert(entry.order(), entry);
+    }
+
+    /// Every plan that an entry brought, in order, whether it still holds or not.
+    pub(crate) fn plans_written(&self) -> impl Iterator<Item = &Plan> {
+        self.entries().filter_map(|entry| match &entry.body {
+            Body::Plan { plan } => Some(&**plan),
+            _ => None,
+        })
     }
 
     /// Finds the plan that holds, anew.

@@ -232,13 +232,15 @@ fn check_areas<'a>(
             total,
         });
     }
-    check_painting(at, areas, levels)
+    check_painting(at, areas, |level| {
+        levels.clone().any(|known| known == level)
+    })
 }
 
-fn check_painting<'a>(
+fn check_painting(
     at: &At,
     areas: &Areas,
-    levels: impl Iterator<Item = &'a str> + Clone,
+    on_scale: impl Fn(&str) -> bool,
 ) -> Result<(), LookError> {
     if areas.painted.is_empty() {
         return Ok(());
@@ -259,7 +261,7 @@ fn check_painting<'a>(
     }
     let painted = painted_shares(areas);
     for (level, share) in &painted {
-        if *level != CLEAN && !levels.clone().any(|known| known == *level) {
+        if *level != CLEAN && !on_scale(level) {
             return refuse(format!("has level `{level}`, which is not on the scale"));
         }
         let stated = areas.shares.get(*level).copied();

@@ -8,6 +8,8 @@
 //! The digest is SHA-256 over the canonical form of the file without its `digest` member. Fields
 //! and entry kinds that this version does not know are kept through a round trip.
 
+mod canonical;
+mod locate;
 mod migrate;
 mod read;
 mod residue;
@@ -16,6 +18,7 @@ pub mod schema;
 mod strict;
 mod write;
 
+pub use canonical::canonical;
 pub use read::{FileError, Opened, join, read};
 pub use strict::JsonError;
 pub use write::{digest, write, write_entry, write_head};

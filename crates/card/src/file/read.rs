@@ -4,17 +4,17 @@ use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 
 use super::{
-    FORMAT, KINDS, MOST_BYTES, MOST_DEPTH,
+    FORMAT, KINDS, MOST_BYTES, MOST_DEPTH, locate,
     migrate::migrate,
     residue::residue,
     strict::{self, JsonError},
     write::{digest, known_entry_value, plan_value},
 };
 use crate::{
-    card::{AppendError, Card, MOST_ENTRIES, check_alone},
+    card::{AppendError, Card, MOST_ENTRIES, MOST_PLANS, check_alone},
     entry::{Body, Entry},
     ids::{CardId, DeviceId, EntryId},
-    look::check_body,
+    look::{LookError, check_body},
     plan::{Plan, PlanError, PlanIndex},
 };
 
@@ -82,6 +82,12 @@ pub enum FileError {
         /// How many there are.
         given: usize,
     },
+    /// More changes of plan than a card may hold.
+    #[error("entries: {given} of them change the plan, allowed is {MOST_PLANS} at most")]
+    TooManyPlans {
+        /// How many there are.
+        given: usize,
+    },
 }
 
 /// Reads a card from the bytes of a file.
@@ -95,7 +101,9 @@ pub fn read(bytes: &[u8]) -> Result<Opened, FileError> {
     if bytes.len() > MOST_BYTES {
         return Err(FileError::TooLarge { given: bytes.len() });
     }
-    debug_assert!(MOST_DEPTH < 128, "the parser's own limit would come first");
+    const {
+        assert!(MOST_DEPTH < 128, "the parser's own limit would come first");
+    }
     let Value::Object(document) = strict::parse(bytes)? else {
         return Err(FileError::NotACard);
     };
@@ -130,7 +138,7 @@ pub fn join(head: &str, entries: &[String]) -> Result<Card, FileError> {
 
 fn card(mut document: Map<String, Value>) -> Result<Card, FileError> {
     let id: CardId = typed("id", take(&mut document, "", "id")?)?;
-    let plan = plan("plan", take(&mut document, "", "plan")?)?;
+    let plan = plan("plan", &take(&mut document, "", "plan")?)?;
     let mut card = Card::new(id, plan).map_err(|why| FileError::Plan {
         place: "plan".to_owned(),
         why,
@@ -149,7 +157,7 @@ fn card(mut document: Map<String, Value>) -> Result<Card, FileError> {
     card.residue = (!document.is_empty()).then_some(Value::Object(document));
     for (n, value) in values.into_iter().enumerate() {
         let place = format!("entries[{n}]");
-        let entry = entry(&place, value)?;
+        let entry = entry(&place, &value)?;
         check_alone(&entry).map_err(|why| FileError::Entry {
             place: place.clone(),
             why,
@@ -162,6 +170,10 @@ fn card(mut document: Map<String, Value>) -> Result<Card, FileError> {
         }
         card.take(entry);
     }
+    let plans = card.plans_written().count();
+    if plans > MOST_PLANS {
+        return Err(FileError::TooManyPlans { given: plans });
+    }
     card.find_plan();
     check_entries(&card)?;
     Ok(card)
@@ -169,42 +181,55 @@ fn card(mut document: Map<String, Value>) -> Result<Card, FileError> {
 
 /// Each rating must fit one of the card's plans: it was made under one of them.
 fn check_entries(card: &Card) -> Result<(), FileError> {
-    let later = card.entries().filter_map(|entry| match &entry.body {
-        Body::Plan { plan } => Some(&**plan),
-        _ => None,
-    });
-    let plans: Vec<(&Plan, PlanIndex)> = std::iter::once(card.first_plan())
-        .chain(later)
-        .map(|plan| (plan, PlanIndex::of(plan)))
-        .collect();
-    for (n, entry) in card.entries().enumerate() {
-        let refuse = |why| FileError::Entry {
-            place: format!("entry {} ({n} in order)", entry.id),
-            why,
-        };
-        card.check_known_targets(entry).map_err(refuse)?;
-        let mut fits = plans
-            .iter()
-            .map(|(plan, index)| check_body(plan, index, &entry.body));
-        let first = fits.next().unwrap_or(Ok(()));
-        if let Err(why) = first
-            && !fits.any(|fit| fit.is_ok())
-        {
-            return Err(refuse(AppendError::Look(why)));
-        }
+    let refuse = |entry: &Entry, why| FileError::Entry {
+        place: format!("entry {}", entry.id),
+        why,
+    };
+    for entry in card.entries() {
+        card.check_known_targets(entry)
+            .map_err(|why| refuse(entry, why))?;
     }
-    Ok(())
+    // What does not fit the first plan is tried against the later ones, one plan at a time: a file
+    // with many plans must not hold an index of each at once.
+    let mut misfits: Vec<(&Entry, LookError)> = misfits(card.first_plan(), card.entries());
+    for plan in card.plans_written() {
+        if misfits.is_empty() {
+            break;
+        }
+        let index = PlanIndex::of(plan);
+        misfits.retain(|(entry, _)| check_body(plan, &index, &entry.body).is_err());
+    }
+    match misfits.into_iter().next() {
+        Some((entry, why)) => Err(refuse(entry, AppendError::Look(why))),
+        None => Ok(()),
+    }
+}
+
+fn misfits<'c>(
+    plan: &Plan,
+    entries: impl Iterator<Item = &'c Entry>,
+) -> Vec<(&'c Entry, LookError)> {
+    let index = PlanIndex::of(plan);
+    entries
+        .filter_map(|entry| Some((entry, check_body(plan, &index, &entry.body).err()?)))
+        .collect()
 }
 
 /// Reads a plan, keeping what this version does not know.
-fn plan(place: &str, value: Value) -> Result<Plan, FileError> {
-    let mut plan: Plan = typed(place, value.clone())?;
-    plan.residue = residue(&value, &plan_value(&plan));
+fn plan(place: &str, value: &Value) -> Result<Plan, FileError> {
+    let mut plan: Plan = match serde_json::from_value(value.clone()) {
+        Ok(plan) => plan,
+        Err(error) => {
+            let (place, why) = locate::in_plan(place, value).unwrap_or((place.to_owned(), error));
+            return Err(field(&place, &why.to_string()));
+        }
+    };
+    plan.residue = residue(value, &plan_value(&plan));
     Ok(plan)
 }
 
 /// Reads an entry, keeping what this version does not know.
-fn entry(place: &str, value: Value) -> Result<Entry, FileError> {
+fn entry(place: &str, value: &Value) -> Result<Entry, FileError> {
     let Value::Object(mut members) = value.clone() else {
         return Err(field(place, "it must be an object"));
     };
@@ -224,16 +249,18 @@ fn entry(place: &str, value: Value) -> Result<Entry, FileError> {
         body,
         residue: None,
     };
-    entry.residue = residue(&value, &known_entry_value(&entry));
+    entry.residue = residue(value, &known_entry_value(&entry));
     Ok(entry)
 }
 
 fn body(place: &str, value: Value) -> Result<Body, FileError> {
     let kind = value.get("kind").and_then(Value::as_str).map(str::to_owned);
     match (kind.as_deref(), value) {
-        (None, _) => Err(field(place, "it must be an object with a `kind`")),
         (Some("plan"), Value::Object(mut members)) => {
-            let plan = plan(&format!("{place}.plan"), take(&mut members, place, "plan")?)?;
+            let plan = plan(
+                &format!("{place}.plan"),
+                &take(&mut members, place, "plan")?,
+            )?;
             Ok(Body::Plan {
                 plan: Box::new(plan),
             })
@@ -258,11 +285,10 @@ fn typed<T: DeserializeOwned>(place: &str, value: Value) -> Result<T, FileError>
 fn field(place: &str, why: &str) -> FileError {
     FileError::Field {
         place: place.to_owned(),
-        why: why.to_owned(),
+        why: strict::readable(why),
     }
 }
 
-/// Every kind that can be written is among those that are read as themselves.
 #[cfg(test)]
 mod tests {
     use serde_json::json;

@@ -1,5 +1,8 @@
 //! JSON from outside into a plain value, with what a plain reader lets pass refused: nesting beyond
 //! [`MOST_DEPTH`](super::MOST_DEPTH), and a key that stands twice in one object.
+//!
+//! A number becomes the double that the canonical form writes, whole where it is whole: `1`, `1.0`
+//! and `1e0` are one value, so that a file and its own copy written anew never differ.
 
 use std::{cell::RefCell, fmt};
 
@@ -40,18 +43,38 @@ pub(super) fn parse(bytes: &[u8]) -> Result<Value, JsonError> {
         .and_then(|value| reader.end().map(|()| value));
     read.map_err(|error| {
         let what = error.to_string();
-        let what = what
-            .split(" at line ")
-            .next()
-            .unwrap_or_default()
-            .to_owned();
+        let what = match what.rsplit_once(" at line ") {
+            Some((what, _)) => what,
+            None => &what,
+        };
+        let path = path.borrow().concat();
         JsonError {
             line: error.line(),
             column: error.column(),
-            path: path.borrow().concat().trim_start_matches('.').to_owned(),
-            what,
+            path: readable(path.trim_start_matches('.')),
+            what: readable(what),
         }
     })
+}
+
+/// Text out of a file, cut to a length that a message can carry.
+pub(super) fn readable(text: &str) -> String {
+    const LONGEST: usize = 500;
+    match text.char_indices().nth(LONGEST) {
+        Some((end, _)) => format!("{}…", &text[..end]),
+        None => text.to_owned(),
+    }
+}
+
+/// The number that the canonical form writes for this one.
+fn number(value: f64) -> Option<Number> {
+    // Whole numbers of a size at which every whole number is a double keep their plain form.
+    const WHOLE: f64 = (1u64 << 53) as f64;
+    if value.fract() == 0.0 && value.abs() <= WHOLE {
+        #[allow(clippy::cast_possible_truncation, reason = "whole and within 2^53")]
+        return Some(Number::from(value as i64));
+    }
+    Number::from_f64(value)
 }
 
 /// Where the reader is, so that an error can say so; a step is taken back only on success.
@@ -62,10 +85,24 @@ struct Strict<'p> {
 impl<'de> DeserializeSeed<'de> for Strict<'_> {
     type Value = Value;
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Value, D::Error> {
-        if self.path.borrow().len() > MOST_DEPTH {
-            return Err(D::Error::custom(format!("nested deeper than {MOST_DEPTH}")));
-        }
         deserializer.deserialize_any(self)
+    }
+}
+
+impl Strict<'_> {
+    /// Refuses a list or an object within so many others.
+    fn enter<E: Error>(&self) -> Result<(), E> {
+        if self.path.borrow().len() < MOST_DEPTH {
+            Ok(())
+        } else {
+            Err(E::custom(format!("nested deeper than {MOST_DEPTH}")))
+        }
+    }
+
+    fn number<E: Error>(value: f64) -> Result<Value, E> {
+        number(value)
+            .map(Value::Number)
+            .ok_or_else(|| E::custom(format!("{value} is not a finite number")))
     }
 }
 
@@ -78,16 +115,14 @@ impl<'de> Visitor<'de> for Strict<'_> {
     fn visit_bool<E>(self, value: bool) -> Result<Value, E> {
         Ok(Value::Bool(value))
     }
-    fn visit_i64<E>(self, value: i64) -> Result<Value, E> {
-        Ok(value.into())
+    fn visit_i64<E: Error>(self, value: i64) -> Result<Value, E> {
+        Self::number(value as f64)
     }
-    fn visit_u64<E>(self, value: u64) -> Result<Value, E> {
-        Ok(value.into())
+    fn visit_u64<E: Error>(self, value: u64) -> Result<Value, E> {
+        Self::number(value as f64)
     }
     fn visit_f64<E: Error>(self, value: f64) -> Result<Value, E> {
-        Number::from_f64(value)
-            .map(Value::Number)
-            .ok_or_else(|| E::custom(format!("{value} is not a finite number")))
+        Self::number(value)
     }
     fn visit_str<E>(self, value: &str) -> Result<Value, E> {
         Ok(value.into())
@@ -100,6 +135,7 @@ impl<'de> Visitor<'de> for Strict<'_> {
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Value, A::Error> {
+        self.enter()?;
         let mut array = Vec::new();
         loop {
             self.path.borrow_mut().push(format!("[{}]", array.len()));
@@ -114,6 +150,7 @@ impl<'de> Visitor<'de> for Strict<'_> {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut members: A) -> Result<Value, A::Error> {
+        self.enter()?;
         let mut object = Map::new();
         while let Some(key) = members.next_key_seed(Key)? {
             if object.contains_key(&key) {

@@ -2,9 +2,12 @@
 
 use serde::Serialize;
 use serde_json::{Map, Value, json};
-use sha2::{Digest, Sha256};
 
-use super::{FORMAT, VERSION, residue::overlay};
+use super::{
+    FORMAT, VERSION,
+    canonical::{canonical, sha256},
+    residue::overlay,
+};
 use crate::{
     card::Card,
     entry::{Body, Entry},
@@ -26,9 +29,10 @@ pub fn digest(document: &Map<String, Value>) -> String {
         .filter(|(key, _)| *key != "digest")
         .map(|(key, value)| (key.clone(), value.clone()))
         .collect();
-    let hash = Sha256::digest(canonical(&Value::Object(content)).as_bytes());
-    let hex: String = hash.iter().map(|byte| format!("{byte:02x}")).collect();
-    format!("sha256:{hex}")
+    format!(
+        "sha256:{}",
+        sha256(canonical(&Value::Object(content)).as_bytes())
+    )
 }
 
 /// The file of a card without its entries, for a store that keeps each entry by itself.
@@ -110,9 +114,4 @@ pub(super) fn known_entry_value(entry: &Entry) -> Value {
 /// Our own types are plain trees with text keys and finite numbers, which always have a value.
 fn plain(item: &impl Serialize) -> Value {
     serde_json::to_value(item).unwrap_or(Value::Null)
-}
-
-/// The canonical form of RFC 8785. A value read from JSON or made of our types always has one.
-fn canonical(value: &Value) -> String {
-    serde_json_canonicalizer::to_string(value).unwrap_or_default()
 }
