@@ -211,7 +211,7 @@ fn browser(ws: &Workspace) -> Result<Tally> {
             .env("CHROMEDRIVER", &browser.driver)
             .env("WASM_BINDGEN_TEST_ONLY_WEB", "1")
             .env("WASM_BINDGEN_TEST_WEBDRIVER_JSON", &capabilities)
-            .args(["--quiet", "-p", "ringland-app", "--no-fail-fast"]),
+            .args(["-p", "ringland-app", "--no-fail-fast"]),
     )
 }
 
