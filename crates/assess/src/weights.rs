@@ -1,0 +1,124 @@
+//! How much of a score hangs on the plan's own weights and scale tables.
+
+use rand::{Rng, RngExt, SeedableRng};
+use rand_chacha::ChaCha8Rng;
+use ringland_card::{
+    plan::{LeafId, Plan, PlanIndex},
+    scale::Method,
+};
+use ringland_stats::spread::quantile;
+
+use crate::{
+    leaf::LeafScore,
+    rollup::RollUp,
+    tree::{NodeKind, Tree},
+};
+
+/// The largest factor by which a weight is drawn up or down.
+pub const WEIGHT_FACTOR: f64 = 2.0;
+/// The largest power by which a scale table is bent.
+pub const TABLE_POWER: f64 = 1.5;
+
+/// The score under other weights and tables.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Dependence {
+    /// The score of each draw, in the order drawn.
+    pub draws: Vec<f64>,
+    /// 2.5 % of the draws lie below.
+    pub low: f64,
+    /// 97.5 % of the draws lie below.
+    pub high: f64,
+}
+
+/// Draws weights and tables around the plan's and gives the spread of the engine's score.
+///
+/// Each weight is multiplied by a factor between 1/2 and 2, log-uniform; each grade, extent, count
+/// and state table is bent by s → 10·(s/10)^γ, γ log-uniform between 2/3 and 3/2, so that 0, 10 and
+/// the order stay. Caps act where they act under the plan. The same seed gives the same draws.
+///
+/// Gives nothing where nothing is rated.
+pub fn dependence(
+    plan: &Plan,
+    index: &PlanIndex,
+    tree: &Tree,
+    leaves: &[LeafScore],
+    rolled: &RollUp,
+    seed: u64,
+    draws: usize,
+) -> Option<Dependence> {
+    rolled.engine().score?;
+    let scales: Vec<&ringland_card::ScaleId> = plan.scales.keys().collect();
+    let scale_of: Vec<Option<usize>> = index
+        .leaves()
+        .iter()
+        .map(|leaf| {
+            let id = &leaf.characteristic(plan).scale;
+            let bends = matches!(
+                plan.scale(id)?.method(),
+                Method::Grade | Method::Extent | Method::Count | Method::State
+            );
+            bends.then(|| scales.binary_search(&id).ok()).flatten()
+        })
+        .collect();
+    let mut rng = ChaCha8Rng::seed_from_u64(seed);
+    let drawn: Vec<f64> = (0..draws)
+        .filter_map(|_| {
+            let powers: Vec<f64> = scales
+                .iter()
+                .map(|_| log_uniform(&mut rng, TABLE_POWER))
+                .collect();
+            let bent = |leaf: LeafId| {
+                let score = leaves[leaf.0].score?;
+                Some(match scale_of[leaf.0] {
+                    Some(scale) => 10.0 * libm::pow(score / 10.0, powers[scale]),
+                    None => score,
+                })
+            };
+            draw(tree, rolled, &mut rng, bent)
+        })
+        .collect();
+    let (low, high) = (quantile(&drawn, 0.025).ok()?, quantile(&drawn, 0.975).ok()?);
+    Some(Dependence {
+        draws: drawn,
+        low,
+        high,
+    })
+}
+
+fn draw(
+    tree: &Tree,
+    rolled: &RollUp,
+    rng: &mut impl Rng,
+    bent: impl Fn(LeafId) -> Option<f64>,
+) -> Option<f64> {
+    let nodes = tree.nodes();
+    let weights: Vec<f64> = nodes
+        .iter()
+        .map(|node| node.weight * log_uniform(rng, WEIGHT_FACTOR))
+        .collect();
+    let mut scores: Vec<Option<f64>> = vec![None; nodes.len()];
+    for number in (0..nodes.len()).rev() {
+        scores[number] = match nodes[number].kind {
+            NodeKind::Leaf(leaf) => bent(leaf),
+            _ => {
+                let (mut sum, mut rated) = (0.0, 0.0);
+                for &child in &nodes[number].children {
+                    if let Some(score) = scores[child] {
+                        sum += weights[child] * score;
+                        rated += weights[child];
+                    }
+                }
+                (rated > 0.0).then(|| sum / rated)
+            }
+        };
+        if let (Some(score), Some(bite)) = (scores[number], rolled.nodes[number].cap) {
+            scores[number] = Some(score.min(bite.cap));
+        }
+    }
+    scores[0]
+}
+
+/// A factor between 1/most and most, log-uniform.
+fn log_uniform(rng: &mut impl Rng, most: f64) -> f64 {
+    libm::pow(most, 2.0 * rng.random::<f64>() - 1.0)
+}
