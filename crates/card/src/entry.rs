@@ -6,6 +6,12 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Length, Time, Volume};
 
+#[cfg(feature = "schema")]
+use crate::{
+    card::{LONGEST_RATER, LONGEST_TEXT},
+    file::schema::Percent,
+    scale::MOST_COUNTED,
+};
 use crate::{
     grade::Grade,
     ids::{CharacteristicId, DeviceId, EntryId, LevelId, PositionId, StateId},
@@ -42,6 +48,10 @@ pub struct About {
 /// A painted stretch of an unrolled surface.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(extend("prefixItems" = [
+    { "$ref": "#/$defs/LevelId" },
+    { "type": "integer", "minimum": 0, "maximum": SECTORS },
+])))]
 #[serde(from = "(LevelId, u8)", into = "(LevelId, u8)")]
 pub struct Stretch {
     /// Its level; `clean` for the rest.
@@ -70,6 +80,7 @@ pub const SECTORS: u8 = 36;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Areas {
     /// Percent by level.
+    #[cfg_attr(feature = "schema", schemars(with = "BTreeMap<LevelId, Percent>"))]
     pub shares: BTreeMap<LevelId, f64>,
     /// How it was painted from the front round, where it was painted; 36 sectors in all.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -120,9 +131,9 @@ pub enum Look {
     /// Percent of area by level.
     Areas(Areas),
     /// A percentage, 0 to 100.
-    Percent(f64),
+    Percent(#[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 100.0)))] f64),
     /// A count, 0 or more.
-    Count(i64),
+    Count(#[cfg_attr(feature = "schema", schemars(range(min = 0, max = MOST_COUNTED)))] i64),
     /// A state of the scale.
     State(StateId),
     /// Nothing, for a reason. Also an answer.
@@ -177,39 +188,41 @@ impl Cause {
 #[serde(tag = "field", content = "value", rename_all = "snake_case")]
 pub enum Fact {
     /// What the engine is called here.
-    Name(String),
+    Name(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
     /// Whose it is.
-    Fleet(String),
+    Fleet(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
     /// What it was taken out of.
-    Vehicle(String),
+    Vehicle(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
     /// The engine model.
-    Model(String),
+    Model(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
     /// The engine's serial number.
-    Serial(String),
+    Serial(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
     /// Where it worked.
-    Site(String),
+    Site(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
     /// What it did.
-    Duty(String),
+    Duty(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
     /// Distance run since new or overhaul, metres.
-    DistanceM(#[cfg_attr(feature = "schema", schemars(with = "f64"))] Length),
+    DistanceM(#[cfg_attr(feature = "schema", schemars(with = "f64", range(min = 0.0)))] Length),
     /// Time run, seconds.
-    RunningTimeS(#[cfg_attr(feature = "schema", schemars(with = "f64"))] Time),
+    RunningTimeS(#[cfg_attr(feature = "schema", schemars(with = "f64", range(min = 0.0)))] Time),
     /// Fuel burned, cubic metres.
-    FuelM3(#[cfg_attr(feature = "schema", schemars(with = "f64"))] Volume),
+    FuelM3(#[cfg_attr(feature = "schema", schemars(with = "f64", range(min = 0.0)))] Volume),
     /// The oil, by the trial's name for it.
-    Oil(String),
+    Oil(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
     /// Its viscosity grade, such as 10W-30.
-    OilGrade(String),
+    OilGrade(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
     /// Its service category.
-    OilCategory(String),
+    OilCategory(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
     /// Distance between drains, metres.
-    DrainDistanceM(#[cfg_attr(feature = "schema", schemars(with = "f64"))] Length),
+    DrainDistanceM(
+        #[cfg_attr(feature = "schema", schemars(with = "f64", range(min = 0.0)))] Length,
+    ),
     /// Time between drains, seconds.
-    DrainTimeS(#[cfg_attr(feature = "schema", schemars(with = "f64"))] Time),
+    DrainTimeS(#[cfg_attr(feature = "schema", schemars(with = "f64", range(min = 0.0)))] Time),
     /// Oil in the sump, cubic metres.
-    SumpM3(#[cfg_attr(feature = "schema", schemars(with = "f64"))] Volume),
+    SumpM3(#[cfg_attr(feature = "schema", schemars(with = "f64", range(min = 0.0)))] Volume),
     /// Why the engine came out.
-    Reason(String),
+    Reason(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
 }
 
 /// What a fact is about.
@@ -307,6 +320,7 @@ impl Fact {
 /// What an entry says.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(transform = crate::file::schema::with_other_kinds))]
 #[serde(tag = "kind", rename_all = "snake_case")]
 pub enum Body {
     /// A fact about the engine or the trial.
@@ -334,6 +348,7 @@ pub enum Body {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         about: Option<About>,
         /// The words.
+        #[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))]
         text: String,
     },
     /// What is answerable for what was seen somewhere.
@@ -353,6 +368,7 @@ pub enum Body {
         /// The entry.
         entry: EntryId,
         /// Why.
+        #[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))]
         reason: String,
     },
     /// A kind of a newer version of the format, kept as it came.
@@ -381,12 +397,13 @@ pub struct Entry {
     /// The device that wrote it.
     pub device: DeviceId,
     /// Lamport counter: greater than that of every entry the device knew when it wrote this one.
-    #[cfg_attr(feature = "schema", schemars(range(max = 9_007_199_254_740_991_u64)))]
+    #[cfg_attr(feature = "schema", schemars(range(max = MOST_LAMPORT)))]
     pub lamport: u64,
     /// When, by the device's clock. For people to read; the order does not look at it.
-    #[cfg_attr(feature = "schema", schemars(with = "String"))]
+    #[cfg_attr(feature = "schema", schemars(with = "String", extend("format" = "date-time")))]
     pub time: Timestamp,
     /// Who.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1, max = LONGEST_RATER)))]
     pub rater: String,
     /// The entry that this one corrects.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -38,11 +38,13 @@ macro_rules! name {
         $(#[$doc])*
         #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+        #[cfg_attr(feature = "schema", schemars(extend(
+            "minLength" = 1,
+            "maxLength" = LONGEST_NAME,
+            "pattern" = r"^[A-Za-z0-9_.-]+(/[A-Za-z0-9_.-]+)*$",
+        )))]
         #[serde(try_from = "String", into = "String")]
-        pub struct $type(
-            #[cfg_attr(feature = "schema", schemars(length(min = 1, max = 80), regex(pattern = r"^[A-Za-z0-9_.-]+(/[A-Za-z0-9_.-]+)*$")))]
-            Box<str>,
-        );
+        pub struct $type(Box<str>);
 
         impl $type {
             /// Takes a name, checked.

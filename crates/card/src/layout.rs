@@ -52,21 +52,28 @@ pub enum Liner {
 
 /// The layout of one engine.
 ///
-/// Everything else about positions follows from it: see [`crate::plan::builtin()`].
+/// Everything else about positions follows from it, by the built-in plan.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(extend(
+    "if" = { "properties": { "arrangement": { "const": "vee" } } },
+    "then" = { "properties": { "cylinders": { "minimum": 4, "multipleOf": 2 } } },
+)))]
 pub struct Layout {
     /// How the cylinders stand.
     pub arrangement: Arrangement,
     /// How many cylinders in all.
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 24)))]
     pub cylinders: u8,
     /// Where the camshafts lie.
     pub camshaft: Camshaft,
     /// How the rocker or tappet meets the lobe.
     pub follower: Follower,
     /// Intake valves in each cylinder.
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 3)))]
     pub intake_valves: u8,
     /// Exhaust valves in each cylinder.
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 3)))]
     pub exhaust_valves: u8,
     /// Whether each cylinder has a lobe and a rocker that work its injector.
     pub injector_lobes: bool,
@@ -75,12 +82,15 @@ pub struct Layout {
     /// What the piston runs in.
     pub liner: Liner,
     /// Compression rings on each piston; one oil ring comes on top of these.
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 4)))]
     pub compression_rings: u8,
     /// Main bearings.
+    #[cfg_attr(feature = "schema", schemars(range(min = 2, max = 25)))]
     pub mains: u8,
     /// Whether each cylinder has a head of its own, rather than one head a bank.
     pub single_cylinder_heads: bool,
     /// Turbochargers.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0, max = 4)))]
     pub turbochargers: u8,
 }
 

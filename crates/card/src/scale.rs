@@ -10,6 +10,10 @@ use crate::ids::{LevelId, StateId};
 /// A point of a breakpoint table: at `x` (percent, or a count) the score is `score`.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(extend("prefixItems" = [
+    { "type": "number", "minimum": 0, "maximum": MOST_COUNTED },
+    { "type": "number", "minimum": 0, "maximum": 10 },
+])))]
 #[serde(from = "(f64, f64)", into = "(f64, f64)")]
 pub struct Breakpoint {
     /// Percent of area or length, or a count.
@@ -37,6 +41,7 @@ pub struct DepositLevel {
     /// The level, such as `heavy_carbon`.
     pub id: LevelId,
     /// Demerit for each percent of area at this level, 0 to 1.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 1.0)))]
     pub factor: f64,
 }
 
@@ -47,6 +52,7 @@ pub struct MeritLevel {
     /// The level, such as `film`.
     pub id: LevelId,
     /// Merit, 0 to 10; 10 is clean.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 10.0)))]
     pub merit: f64,
 }
 
@@ -57,6 +63,7 @@ pub struct StateScore {
     /// The state, such as `cold_stuck`.
     pub id: StateId,
     /// Score, 0 to 10.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 10.0)))]
     pub score: f64,
 }
 
@@ -68,38 +75,46 @@ pub enum Scale {
     /// A wear grade; `scores` for none, trace, light, medium, heavy, severe; half steps lie midway.
     Grade {
         /// Score of the six whole grades, never rising.
+        #[cfg_attr(feature = "schema", schemars(inner(range(min = 0.0, max = 10.0))))]
         scores: [f64; 6],
     },
     /// Percent of the area at each deposit level; the rest is clean.
     Area {
         /// The levels, worst first.
+        #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
         levels: Vec<DepositLevel>,
     },
     /// Percent of the area at each merit level; the rest is clean, merit 10.
     MeritArea {
         /// The levels, worst first.
+        #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
         levels: Vec<MeritLevel>,
     },
     /// A percentage of area, length or circumference.
     Extent {
         /// Breakpoints from 0, linear between; beyond the last the score stays.
+        #[cfg_attr(feature = "schema", schemars(length(min = 2)))]
         points: Vec<Breakpoint>,
     },
     /// A count.
     Count {
         /// Breakpoints from 0; beyond the last the score stays.
+        #[cfg_attr(feature = "schema", schemars(length(min = 2)))]
         points: Vec<Breakpoint>,
     },
     /// One of a few named states.
     State {
         /// The states, best first.
+        #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
         states: Vec<StateScore>,
     },
     /// A measured size, scored by the share of the wear allowance used.
     Measured {
         /// The size when new, in SI units.
+        #[cfg_attr(feature = "schema", schemars(range(min = -1e6, max = 1e6)))]
         as_new: f64,
         /// The wear limit, in SI units.
+        #[cfg_attr(feature = "schema", schemars(range(min = -1e6, max = 1e6)))]
         limit: f64,
     },
 }

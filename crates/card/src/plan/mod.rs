@@ -19,6 +19,8 @@ pub use builtin::builtin;
 pub use check::{MOST_LEAVES, PlanError};
 pub use index::{Leaf, LeafId, PlanIndex};
 
+#[cfg(feature = "schema")]
+use crate::file::schema::Weight;
 use crate::{
     grade::Grade,
     ids::{CapId, CharacteristicId, PartId, PlaceId, PositionId, ScaleId, SectionId, StateId},
@@ -52,14 +54,20 @@ pub struct Plan {
     /// The scales, by id.
     pub scales: BTreeMap<ScaleId, Scale>,
     /// The sections in strip-down order.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub sections: Vec<Section>,
     /// The cap rules.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub caps: Vec<CapRule>,
     /// Standard uncertainty of a rater's bias, in score, where no rater study says better.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 10.0)))]
     pub u_bias: f64,
     /// Location factors of the weighted demerit total, by land or groove; empty means unweighted.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    #[cfg_attr(
+        feature = "schema",
+        schemars(with = "BTreeMap<CharacteristicId, Weight>")
+    )]
     pub location_factors: BTreeMap<CharacteristicId, f64>,
     /// The user's criteria for the merit sum; empty means none.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -80,8 +88,10 @@ pub struct Section {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub label: Option<String>,
     /// Weight among the sections.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 1e6)))]
     pub weight: f64,
     /// Its parts.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub parts: Vec<Part>,
 }
 
@@ -95,8 +105,10 @@ pub struct Part {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub label: Option<String>,
     /// Weight among the section's parts.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 1e6)))]
     pub weight: f64,
     /// Its places.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub places: Vec<Place>,
 }
 
@@ -129,10 +141,13 @@ pub struct Place {
     /// What its positions are counted along.
     pub axis: Axis,
     /// Weight of each of its positions among the part's positions.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 1e6)))]
     pub weight: f64,
     /// The positions from front to rear.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub positions: Vec<Position>,
     /// What is looked at in each of them.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub looks: Vec<Characteristic>,
 }
 
@@ -167,11 +182,11 @@ pub enum Regime {
 #[serde(rename_all = "snake_case")]
 pub enum Repeatability {
     /// In points of the score, 0 to 10.
-    Score(f64),
+    Score(#[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 10.0)))] f64),
     /// In points of percent of area or extent, carried through the slope of the scale.
-    Percent(f64),
+    Percent(#[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 100.0)))] f64),
     /// In counts, carried through the slope of the scale.
-    Count(f64),
+    Count(#[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 1000.0)))] f64),
 }
 
 /// What is looked at in a place.
@@ -186,6 +201,7 @@ pub struct Characteristic {
     /// The scale it is rated on.
     pub scale: ScaleId,
     /// Weight among the position's characteristics.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 1e6)))]
     pub weight: f64,
     /// Its lubrication regime.
     pub regime: Regime,
@@ -202,6 +218,7 @@ pub struct CapRule {
     /// The node held down: a section (`camshaft`) or a part (`camshaft/lobes`).
     pub node: String,
     /// The most it may score, 0 to 10.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 10.0)))]
     pub cap: f64,
     /// Where to look: a section or a part.
     pub within: String,
@@ -219,9 +236,9 @@ pub enum Trigger {
     /// A grade this bad or worse.
     GradeAtLeast(Grade),
     /// An extent above this percentage.
-    PercentOver(f64),
+    PercentOver(#[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 100.0)))] f64),
     /// A count above this.
-    CountOver(i64),
+    CountOver(#[cfg_attr(feature = "schema", schemars(range(min = 0)))] i64),
     /// One of these states.
     StateIn(Vec<StateId>),
 }
@@ -252,6 +269,7 @@ pub struct Criterion {
     /// The figure.
     pub figure: TradeFigure,
     /// Merits earned at the anchor.
+    #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 1e6)))]
     pub weight: f64,
     /// The value that earns just the weight.
     pub anchor: f64,
