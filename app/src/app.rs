@@ -1,0 +1,169 @@
+//! The frame: navigation, which screen, and what every screen needs.
+
+use std::rc::Rc;
+
+use leptos::{prelude::*, task::spawn_local};
+use ringland_card::CardId;
+
+use crate::{
+    pages::{bench::BenchPage, card::CardPage, facts::FactsPage, new_engine::NewEnginePage, shelf::ShelfPage},
+    persist::{Db, KeepError, demo},
+    route::Route,
+    store::{
+        CardStore, Prefs, Shelf,
+        open::provide_card,
+        prefs::{Theme, provide_prefs, use_words},
+        shelf::provide_shelf,
+        use_card, use_prefs,
+    },
+};
+
+/// The whole app.
+#[component]
+pub fn App() -> impl IntoView {
+    let prefs = provide_prefs();
+    let store = provide_card(prefs);
+    let shelf = provide_shelf(store);
+    let route = provide_route();
+    show_theme(prefs);
+    spawn_local(start(prefs, store, shelf));
+    view! {
+        <Top route/>
+        <main id="main" class="main">
+            {move || match route.get() {
+                Route::Shelf => view! { <ShelfPage/> }.into_any(),
+                Route::New => view! { <NewEnginePage/> }.into_any(),
+                Route::Facts(id) => view! { <WithCard id page=|| view! { <FactsPage/> }.into_any()/> }.into_any(),
+                Route::Bench(id) => view! { <WithCard id page=|| view! { <BenchPage/> }.into_any()/> }.into_any(),
+                Route::Card(id) => view! { <WithCard id page=|| view! { <CardPage/> }.into_any()/> }.into_any(),
+            }}
+        </main>
+        <div id="announce" class="visually-hidden" aria-live="polite"></div>
+    }
+}
+
+/// Opens the database, puts the demo engines on the Shelf the first time, and reads it.
+async fn start(prefs: Prefs, store: CardStore, shelf: Shelf) {
+    match Db::open().await {
+        Ok(db) => store.set_db(Rc::new(db)),
+        Err(error) => return shelf.refuse(&error),
+    }
+    let _emptied = shelf.empty_bin().await;
+    if !prefs.demo_seen() {
+        for file in demo::files().await {
+            // A demo engine that does not come in is no reason not to start.
+            let _taken = shelf.take(&file).await;
+        }
+        prefs.set_demo_seen();
+    }
+    if let Err(error) = shelf.refresh().await {
+        shelf.refuse(&error);
+    }
+}
+
+/// The address as a signal.
+fn provide_route() -> ReadSignal<Route> {
+    let read = || Route::parse(&window().location().hash().unwrap_or_default());
+    let (route, set_route) = signal(read());
+    window_event_listener(leptos::ev::hashchange, move |_| set_route.set(read()));
+    provide_context(route);
+    route
+}
+
+/// Which screen.
+pub fn use_route() -> ReadSignal<Route> {
+    expect_context()
+}
+
+/// Goes to a screen.
+pub fn go(route: Route) {
+    // A hash that cannot be set leaves us where we are.
+    let _went = window().location().set_hash(&route.href());
+}
+
+fn show_theme(prefs: Prefs) {
+    Effect::new(move || {
+        if let Some(root) = document().document_element() {
+            let _set = root.set_attribute("data-theme", prefs.theme().as_str());
+        }
+    });
+}
+
+/// Says something to people who listen to the screen.
+pub fn announce(text: &str) {
+    if let Some(place) = document().get_element_by_id("announce") {
+        place.set_text_content(Some(text));
+    }
+}
+
+/// The bar at the top.
+#[component]
+fn Top(route: ReadSignal<Route>) -> impl IntoView {
+    let words = use_words();
+    let prefs = use_prefs();
+    let store = use_card();
+    let tab = move |to: fn(CardId) -> Route, name: &'static str| {
+        move || {
+            route.get().card().map(|id| {
+                let to = to(id);
+                let here = move || (route.get() == to).then_some("page");
+                view! { <a class="top__tab" href=to.href() aria-current=here>{name}</a> }
+            })
+        }
+    };
+    let engine = move || {
+        route.get().card()?;
+        store.whole(|open| open.card.standing().text(ringland_card::FactField::Name).map(str::to_owned))?
+    };
+    let dark = move || prefs.theme() == Theme::Dark;
+    let toggle = move |_| prefs.set_theme(if dark() { Theme::Light } else { Theme::Dark });
+    view! {
+        <a class="skip" href="#main">{words.common.skip_to_content}</a>
+        <header class="top">
+            <a class="top__name" href=Route::Shelf.href()>"Ringland"</a>
+            <nav class="top__tabs" aria-label=words.common.screens>
+                <a class="top__tab" href=Route::Shelf.href()
+                    aria-current=move || (route.get() == Route::Shelf).then_some("page")>{words.nav.shelf}</a>
+                {tab(Route::Bench, words.nav.bench)}
+                {tab(Route::Card, words.nav.card)}
+            </nav>
+            <span class="top__engine">{engine}</span>
+            <button class="top__theme" type="button" aria-pressed=move || dark().to_string() on:click=toggle>
+                {words.common.dark}
+            </button>
+        </header>
+    }
+}
+
+/// A screen about a card: opened first, and said plainly when it cannot be.
+#[component]
+fn WithCard(id: CardId, page: fn() -> AnyView) -> impl IntoView {
+    let words = use_words();
+    let store = use_card();
+    let opened = RwSignal::new(None::<Result<(), KeepError>>);
+    // The database may still be opening when the page is reloaded on a card.
+    let shelf = crate::store::use_shelf();
+    Effect::new(move || {
+        if store.is_open(id) {
+            opened.set(Some(Ok(())));
+            return;
+        }
+        let state = shelf.state();
+        if state == crate::store::shelf::ShelfState::Loading {
+            return;
+        }
+        spawn_local(async move { opened.set(Some(store.load(id).await)) });
+    });
+    move || match opened.get() {
+        None => view! { <p class="waiting">{words.common.opening}</p> }.into_any(),
+        Some(Ok(())) => page(),
+        Some(Err(error)) => view! {
+            <section class="trouble">
+                <h1>{words.common.cannot_open}</h1>
+                <p>{error.to_string()}</p>
+                <a class="button" href=Route::Shelf.href()>{words.common.to_shelf}</a>
+            </section>
+        }
+        .into_any(),
+    }
+}

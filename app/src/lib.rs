@@ -1,0 +1,22 @@
+//! Ringland in the browser: screens over the pure core. It holds no maths and no words.
+//!
+//! | room | what is in it |
+//! |---|---|
+//! | [`store`] | the open card behind one door, the Shelf, settings |
+//! | [`persist`] | the database, files in and out, demo engines |
+//! | [`pages`] | a folder for each screen |
+//! | [`components`] | pieces that more than one screen uses |
+//! | [`platform`] | clock, random bytes, ids |
+
+pub mod app;
+pub mod components;
+pub mod pages;
+pub mod persist;
+pub mod platform;
+pub mod route;
+pub mod store;
+
+/// Starts the app in the page.
+pub fn start() {
+    leptos::mount::mount_to_body(app::App);
+}

@@ -1,0 +1,71 @@
+//! Finding a part by typing.
+
+use leptos::prelude::*;
+use ringland_card::plan::LeafId;
+
+use super::state::use_bench;
+use crate::store::{open::Open, prefs::use_words, use_card};
+
+/// The most that is offered.
+const MOST: usize = 12;
+
+/// A field that offers rows of the map as one types.
+#[component]
+pub fn Find() -> impl IntoView {
+    let (bench, store, words) = (use_bench(), use_card(), use_words());
+    let text = RwSignal::new(String::new());
+    let field = NodeRef::<leptos::html::Input>::new();
+    let found = Memo::new(move |_| {
+        let text = text.get().to_lowercase();
+        let wanted: Vec<&str> = text.split_whitespace().collect();
+        if wanted.is_empty() {
+            return Vec::new();
+        }
+        store.structure(|open| rows(open, &wanted)).unwrap_or_default()
+    });
+    let choose = move |leaf: LeafId| {
+        text.set(String::new());
+        if let Some(field) = field.get_untracked() {
+            field.set_value("");
+            let _left = field.blur();
+        }
+        bench.select(leaf);
+    };
+    let first = move |event: leptos::ev::SubmitEvent| {
+        event.prevent_default();
+        if let Some((_, leaf)) = found.get_untracked().first() {
+            choose(*leaf);
+        }
+    };
+    view! {
+        <form class="find" role="search" on:submit=first>
+            <label class="visually-hidden" for="find">{words.bench.find}</label>
+            <input id="find" class="field__input" placeholder=words.bench.find autocomplete="off" node_ref=field
+                on:input=move |event| text.set(event_target_value(&event))/>
+            {move || (!found.get().is_empty()).then(|| view! {
+                <ul class="find__list">
+                    {found.get().into_iter().map(|(name, leaf)| view! {
+                        <li><button type="button" class="find__one" on:click=move |_| choose(leaf)>{name}</button></li>
+                    }).collect_view()}
+                </ul>
+            })}
+        </form>
+    }
+}
+
+/// Rows of the map whose name has every word wanted.
+fn rows(open: &Open, wanted: &[&str]) -> Vec<(String, LeafId)> {
+    let words = use_words();
+    let (plan, index) = (open.card.plan(), open.card.index());
+    let heads = index.leaves().iter().enumerate().filter(|(_, leaf)| leaf.position == 0);
+    heads
+        .filter_map(|(number, leaf)| {
+            let section = &plan.sections[leaf.section];
+            let row = words.row_name(leaf.place(plan), leaf.characteristic(plan));
+            let name = format!("{} › {row}", words.section_name(section));
+            let plain = name.to_lowercase();
+            wanted.iter().all(|word| plain.contains(word)).then_some((name, LeafId(number)))
+        })
+        .take(MOST)
+        .collect()
+}

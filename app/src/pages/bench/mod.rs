@@ -1,0 +1,132 @@
+//! Bench: the wear map and the rating pad.
+
+mod find;
+mod keys;
+mod map;
+mod pad;
+mod state;
+mod walk;
+
+use leptos::prelude::*;
+use ringland_report::{format, words::Words};
+
+use self::{
+    map::{Overview, SectionMap},
+    state::{Mode, provide_bench, use_bench},
+};
+use crate::{
+    platform,
+    store::{
+        open::{Kept, Refused},
+        prefs::{Walk, use_words},
+        use_card, use_prefs,
+    },
+};
+
+/// The screen.
+#[component]
+pub fn BenchPage() -> impl IntoView {
+    let (bench, store, words) = (provide_bench(), use_card(), use_words());
+    keys::listen(bench);
+    let altered = store.read_only();
+    view! {
+        <h1 class="visually-hidden">{words.nav.bench}</h1>
+        <div class="bench" class:bench--section=move || bench.section.get().is_some()>
+            <section class="bench__left" aria-label=words.bench.wear_map>
+                {altered.then(|| view! { <p class="trouble" role="alert">{words.bench.altered}</p> })}
+                <Bar/>
+                <div class="bench__map">
+                    {move || match bench.section.get() {
+                        None => view! { <Overview/> }.into_any(),
+                        Some(section) => view! {
+                            <Cautions section=Some(section)/>
+                            <SectionMap section/>
+                        }.into_any(),
+                    }}
+                </div>
+            </section>
+            <pad::Pad/>
+        </div>
+    }
+}
+
+/// Progress, what was kept, finding, and the ways to look.
+#[component]
+fn Bar() -> impl IntoView {
+    let (bench, store, prefs, words) = (use_bench(), use_card(), use_prefs(), use_words());
+    let progress = Memo::new(move |_| {
+        store
+            .whole(|open| {
+                let open_leaves = open
+                    .result
+                    .answers
+                    .iter()
+                    .filter(|answer| **answer == ringland_assess::Answer::Open)
+                    .count();
+                (open.result.answers.len() - open_leaves, open.result.answers.len())
+            })
+            .unwrap_or_default()
+    });
+    let kept = move || match store.kept() {
+        Kept::Nothing => String::new(),
+        Kept::Writing => words.bench.keeping.to_owned(),
+        Kept::At(ms) => words.bench.kept_at(&format::time_of_day(ms, platform::offset_minutes())),
+        Kept::Not(_) => words.bench.not_kept.to_owned(),
+    };
+    let along = move || prefs.walk() == Walk::AlongEngine;
+    let turn = move |_| prefs.set_walk(if along() { Walk::ByPosition } else { Walk::AlongEngine });
+    let rater = move || {
+        let rater = prefs.rater();
+        if rater.is_empty() { words.bench.no_rater.to_owned() } else { words.bench.rater(&rater) }
+    };
+    view! {
+        <div class="bar">
+            {move || bench.section.get().is_some().then(|| view! {
+                <button type="button" class="button" on:click=move |_| bench.whole_engine()>
+                    {words.bench.whole_engine}
+                </button>
+            })}
+            <div class="bar__state">
+                <p class="num" id="progress">{move || { let (done, all) = progress.get(); words.bench.looked_at(done, all) }}</p>
+                <progress class="bar__progress" max=move || progress.get().1.to_string()
+                    value=move || progress.get().0.to_string() aria-label=words.bench.progress></progress>
+                <p class="fine num" id="kept" aria-live="off">{kept}</p>
+            </div>
+            <find::Find/>
+            <button type="button" class="button" id="rater" on:click=move |_| bench.mode.set(Mode::Rater)>{rater}</button>
+            <button type="button" class="button" disabled=move || !store.can_undo() on:click=move |_| bench.undo()>{words.bench.undo}</button>
+            <button type="button" class="button" disabled=move || !store.can_redo() on:click=move |_| bench.redo()>{words.bench.redo}</button>
+            <button type="button" class="button" aria-pressed=move || (!along()).to_string() on:click=turn>{words.bench.by_position}</button>
+        </div>
+    }
+}
+
+/// Cautions where the hands are: those of a section, or the general ones.
+#[component]
+pub fn Cautions(section: Option<usize>) -> impl IntoView {
+    let (store, words) = (use_card(), use_words());
+    let lines = store
+        .peek(|open| {
+            let section = section.and_then(|number| open.card.plan().sections.get(number));
+            words.cautions(section.map(|section| section.id.as_str()))
+        })
+        .unwrap_or_default();
+    (!lines.is_empty()).then(|| {
+        view! {
+            <ul class="caution">
+                {lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}
+            </ul>
+        }
+    })
+}
+
+/// A refusal in kind words.
+fn refusal(words: &Words, refused: &Refused) -> String {
+    match refused {
+        Refused::Append(error) => words.append_error(error),
+        Refused::Keep(error) => words.not_kept_because(&error.to_string()),
+        Refused::NoRater => words.bench.name_rater_first.to_owned(),
+        Refused::ReadOnly => words.bench.altered.to_owned(),
+        Refused::NoCard => words.common.cannot_open.to_owned(),
+    }
+}

@@ -1,0 +1,284 @@
+//! The rating pad: one leaf at a time, the pad of its scale, and what else can be said of it.
+
+mod areas;
+mod cause;
+mod history;
+mod numbers;
+mod rater;
+mod remark;
+mod steps;
+
+use leptos::prelude::*;
+use ringland_assess::trade::demerit::demerit;
+use ringland_card::{Scale, plan::LeafId, scale::Method};
+use ringland_report::format;
+
+use super::state::{Bench, Mode, use_bench};
+use crate::store::{prefs::use_words, use_card};
+
+/// The pad beside the map.
+#[component]
+pub fn Pad() -> impl IntoView {
+    let (bench, words) = (use_bench(), use_words());
+    view! {
+        <aside class="pad" aria-label=words.pad.title>
+            {move || match bench.leaf.get() {
+                Some(leaf) => view! { <LeafPad leaf/> }.into_any(),
+                None => view! { <Hint/> }.into_any(),
+            }}
+        </aside>
+    }
+}
+
+/// What to do when nothing is on the pad.
+#[component]
+fn Hint() -> impl IntoView {
+    let (bench, words) = (use_bench(), use_words());
+    view! {
+        <div class="pad__hint">
+            <h2>{words.pad.nothing_chosen}</h2>
+            <p class="mute">{words.pad.nothing_chosen_hint}</p>
+            <button type="button" class="button button--act" on:click=move |_| bench.open_first()>
+                {words.pad.start}
+            </button>
+            {move || (bench.mode.get() == Mode::Rater).then(|| view! { <rater::RaterPad/> })}
+            <super::Cautions section=None/>
+        </div>
+    }
+}
+
+#[component]
+fn LeafPad(leaf: LeafId) -> impl IntoView {
+    let (bench, store, words) = (use_bench(), use_card(), use_words());
+    let head = store.peek(|open| {
+        let (plan, index) = (open.card.plan(), open.card.index());
+        let at = index.leaf(leaf)?;
+        let section = &plan.sections[at.section];
+        let part = &section.parts[at.part];
+        Some((
+            format!("{} › {}", words.section_name(section), words.part_name(part)),
+            words.position(plan, index, leaf),
+            words.characteristic_name(at.characteristic(plan)).to_owned(),
+            words.look_for(at.characteristic(plan)).unwrap_or_default(),
+        ))
+    });
+    let (crumb, title, what, hint) = head.flatten().unwrap_or_default();
+    view! {
+        <header class="pad__head">
+            <p class="pad__crumb">{crumb}</p>
+            <h2 class="pad__title" id="pad-title">{title}</h2>
+            <p class="pad__what"><b>{what}</b>" "<span class="mute">{hint}</span></p>
+        </header>
+        <Refusal/>
+        <div class="pad__body">
+            {move || match bench.mode.get() {
+                Mode::Rate => view! { <RatePad leaf/> }.into_any(),
+                Mode::NotInspected => view! { <cause::NotInspectedPad leaf/> }.into_any(),
+                Mode::Cause => view! { <cause::CausePad leaf/> }.into_any(),
+                Mode::Remark => view! { <remark::RemarkPad leaf/> }.into_any(),
+                Mode::History => view! { <history::HistoryPad leaf/> }.into_any(),
+                Mode::Rater => view! { <rater::RaterPad/> }.into_any(),
+            }}
+        </div>
+        <Foot leaf/>
+    }
+}
+
+/// Why the last act was refused, in kind words.
+#[component]
+fn Refusal() -> impl IntoView {
+    let (bench, words) = (use_bench(), use_words());
+    move || {
+        bench.refused.get().map(|refused| {
+            view! {
+                <p class="pad__refused" role="alert">
+                    <b>{words.bench.not_kept}</b>" "{super::refusal(words, &refused)}
+                </p>
+            }
+        })
+    }
+}
+
+/// The pad of the scale, the figures, and the acts beside rating.
+#[component]
+fn RatePad(leaf: LeafId) -> impl IntoView {
+    let store = use_card();
+    let scale = store
+        .peek(|open| {
+            let characteristic = open.card.index().leaf(leaf)?.characteristic(open.card.plan());
+            let scale = open.card.plan().scale(&characteristic.scale)?.clone();
+            Some((characteristic.scale.to_string(), scale))
+        })
+        .flatten();
+    let pad = scale.map(|(name, scale)| match scale.method() {
+        Method::Grade => view! { <steps::GradePad leaf name/> }.into_any(),
+        Method::State => view! { <steps::StatePad leaf scale/> }.into_any(),
+        Method::Extent => view! { <numbers::ExtentPad leaf/> }.into_any(),
+        Method::Count => view! { <numbers::CountPad leaf/> }.into_any(),
+        Method::Area | Method::MeritArea => view! { <areas::AreasPad leaf scale name/> }.into_any(),
+        Method::Measured => ().into_any(),
+    });
+    view! {
+        {pad}
+        <Now leaf/>
+        <Acts leaf/>
+    }
+}
+
+/// What the leaf comes to now, and what its neighbours do.
+#[component]
+fn Now(leaf: LeafId) -> impl IntoView {
+    let (store, words) = (use_card(), use_words());
+    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let score = move || {
+        store.position(node, |open| {
+            let at = open.tree.node_of(leaf);
+            let node = open.result.all.nodes[at];
+            node.score.map(|score| {
+                let u = node.u.map(|u| format!("± {}", format::score(2.0 * u)));
+                (format::score(score), u.unwrap_or_default())
+            })
+        })
+        .flatten()
+    };
+    let looks = move || {
+        store.position(node, |open| {
+            let demerits = &open.result.leaves[leaf.0].looks;
+            demerits.iter().find_map(|look| look.scored.demerit).map(format::score)
+        })
+        .flatten()
+    };
+    let raters = move || {
+        store
+            .position(node, |open| {
+                let all = &open.result.leaves[leaf.0].looks;
+                let of = |look: &ringland_assess::leaf::ScoredLook| {
+                    let name = open.card.entry(look.entry).map(|entry| entry.rater.clone())?;
+                    Some(format!("{name} {}", format::score(look.scored.score)))
+                };
+                (all.len() > 1).then(|| all.iter().filter_map(of).collect::<Vec<_>>().join(", "))
+            })
+            .flatten()
+    };
+    view! {
+        <dl class="pad__now num">
+            {move || score().map(|(score, u)| view! {
+                <div><dt>{words.pad.score}</dt><dd>{score}" "<small>{u}</small></dd></div>
+            })}
+            {move || looks().map(|demerit| view! {
+                <div><dt>{words.pad.demerit}</dt><dd>{demerit}</dd></div>
+            })}
+            {move || raters().map(|raters| view! {
+                <div><dt>{words.pad.raters}</dt><dd class="pad__raters">{raters}</dd></div>
+            })}
+        </dl>
+    }
+}
+
+/// What else can be done with the leaf.
+#[component]
+fn Acts(leaf: LeafId) -> impl IntoView {
+    let (bench, store, words) = (use_bench(), use_card(), use_words());
+    let last = move || {
+        let _changed = store.whole(|_| ());
+        let (from, look) = bench.last_in_row(leaf)?;
+        let (column, said) = store
+            .peek(|open| {
+                let (plan, index) = (open.card.plan(), open.card.index());
+                let at = index.leaf(from)?;
+                let scale = plan.scale(&at.characteristic(plan).scale)?;
+                Some((at.position(plan).column.clone(), words.look(&look, scale)))
+            })
+            .flatten()?;
+        Some((from, column, said))
+    };
+    let same = move || {
+        last().filter(|(from, ..)| *from != leaf).map(|(_, column, said)| {
+            view! {
+                <button type="button" class="button pad__act" on:click=move |_| bench.same_as_last(leaf)>
+                    <span>{words.pad.same_as(&column)}</span>
+                    <span class="fine">{said}</span>
+                </button>
+            }
+        })
+    };
+    let alike = move || {
+        let rest = bench.open_of_row(leaf).len();
+        last().filter(|_| rest > 0).map(|(.., said)| {
+            view! {
+                <button type="button" class="button pad__act" on:click=move |_| bench.row_alike(leaf)>
+                    <span>{words.pad.row_alike(rest)}</span>
+                    <span class="fine">{said}</span>
+                </button>
+            }
+        })
+    };
+    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let cause = move || {
+        store.position(node, |open| words.cause(open.result.causes[leaf.0])).unwrap_or_default()
+    };
+    let to = move |mode| move |_| bench.mode.set(mode);
+    view! {
+        <div class="pad__acts">
+            {same}
+            {alike}
+            <button type="button" class="button pad__act" on:click=to(Mode::NotInspected)>
+                {words.pad.not_inspected_more}
+            </button>
+            <button type="button" class="button pad__act" on:click=to(Mode::Cause)>
+                <span>{words.pad.cause}</span><span class="fine">{cause}</span>
+            </button>
+            <button type="button" class="button pad__act" on:click=to(Mode::Remark)>{words.pad.remark_more}</button>
+            <button type="button" class="button pad__act" on:click=to(Mode::History)>{words.pad.history_more}</button>
+        </div>
+    }
+}
+
+/// On and back, and back from a side page of the pad.
+#[component]
+fn Foot(leaf: LeafId) -> impl IntoView {
+    let (bench, store, words) = (use_bench(), use_card(), use_words());
+    let rating = move || bench.mode.get() == Mode::Rate;
+    let next = move || {
+        let _changed = store.whole(|_| ());
+        bench.next_of(leaf).and_then(|next| bench.name_from(leaf, next))
+    };
+    view! {
+        <footer class="pad__foot">
+            {move || if rating() {
+                view! {
+                    <button type="button" class="button" on:click=move |_| bench.go_back()>{words.pad.previous}</button>
+                    <button type="button" class="button pad__next" on:click=move |_| bench.go_on()>
+                        {move || words.pad.skip_to(&next().unwrap_or_default())}
+                    </button>
+                }.into_any()
+            } else {
+                view! {
+                    <button type="button" class="button pad__next" on:click=move |_| bench.mode.set(Mode::Rate)>
+                        {words.pad.back_to_rating}
+                    </button>
+                }.into_any()
+            }}
+        </footer>
+    }
+}
+
+/// The demerit or merit that an area draft would come to; computed by the core.
+fn draft_figure(scale: &Scale, areas: &ringland_card::Areas) -> Option<f64> {
+    match scale {
+        Scale::Area { levels } => Some(demerit(levels, areas)),
+        Scale::MeritArea { levels } => Some(ringland_assess::trade::demerit::merit(levels, areas)),
+        _ => None,
+    }
+}
+
+/// Whether keys on the page are for the pad rather than for a field.
+pub fn keys_are_free() -> bool {
+    let field = document().active_element().map(|element| element.tag_name());
+    !matches!(field.as_deref(), Some("INPUT" | "TEXTAREA" | "SELECT"))
+}
+
+/// Keeps a look, or says what is missing.
+fn keep(bench: Bench, leaf: LeafId, look: ringland_card::Look) {
+    bench.rate(leaf, look);
+}

@@ -1,0 +1,121 @@
+//! Pads of a figure: percent with drawn areas to hold it against, and counts.
+
+use leptos::{ev::SubmitEvent, prelude::*};
+use ringland_card::{Look, plan::LeafId};
+use ringland_report::{format, swatch};
+
+use super::{keep, use_bench};
+use crate::store::{prefs::use_words, use_card};
+
+/// The percentages offered; those with a drawn area among them are the trade's comparison steps.
+const PERCENTS: [u8; 12] = [0, 1, 2, 5, 10, 15, 20, 30, 50, 65, 80, 100];
+/// The counts offered.
+const COUNTS: [i64; 12] = [0, 1, 2, 3, 4, 5, 6, 7, 8, 10, 15, 20];
+
+/// Percent of area or length.
+#[component]
+pub fn ExtentPad(leaf: LeafId) -> impl IntoView {
+    let (bench, store) = (use_bench(), use_card());
+    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let mine = move || {
+        let _changed = store.position(node, |_| ());
+        match bench.mine(leaf)?.1 {
+            Look::Percent(percent) => Some(percent),
+            _ => None,
+        }
+    };
+    let buttons = PERCENTS.into_iter().map(|percent| {
+        let look = f64::from(percent);
+        #[expect(clippy::float_cmp, reason = "whole percentages are exact")]
+        let on = move || mine() == Some(look);
+        let picture = swatch::AREA_PERCENTS.contains(&percent).then(|| {
+            view! { <span class="figures__swatch" aria-hidden="true" inner_html=swatch::area(percent)></span> }
+        });
+        view! {
+            <button type="button" class="figures__one num" aria-pressed=move || on().to_string()
+                data-percent=percent.to_string()
+                on:click=move |_| keep(bench, leaf, Look::Percent(look))>
+                {picture}
+                <span>{format!("{percent} %")}</span>
+            </button>
+        }
+    });
+    view! {
+        <div class="figures" role="group" aria-labelledby="pad-title">{buttons.collect_view()}</div>
+        <Typed shown=move || mine().map(format::plain) parse=percent keep_look=move |look| keep(bench, leaf, look)/>
+    }
+}
+
+/// A count.
+#[component]
+pub fn CountPad(leaf: LeafId) -> impl IntoView {
+    let (bench, store) = (use_bench(), use_card());
+    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let mine = move || {
+        let _changed = store.position(node, |_| ());
+        match bench.mine(leaf)?.1 {
+            Look::Count(count) => Some(count),
+            _ => None,
+        }
+    };
+    let buttons = COUNTS.into_iter().map(|count| {
+        let on = move || mine() == Some(count);
+        view! {
+            <button type="button" class="figures__one figures__one--count num" aria-pressed=move || on().to_string()
+                data-count=count.to_string()
+                on:click=move |_| keep(bench, leaf, Look::Count(count))>
+                {count.to_string()}
+            </button>
+        }
+    });
+    view! {
+        <div class="figures" role="group" aria-labelledby="pad-title">{buttons.collect_view()}</div>
+        <Typed shown=move || mine().map(|count| count.to_string()) parse=count keep_look=move |look| keep(bench, leaf, look)/>
+    }
+}
+
+fn percent(text: &str) -> Option<Look> {
+    format::parse_number(text).ok().map(Look::Percent)
+}
+
+fn count(text: &str) -> Option<Look> {
+    text.trim().parse().ok().map(Look::Count)
+}
+
+/// A figure typed; digits typed anywhere on the page land here.
+#[component]
+fn Typed(
+    shown: impl Fn() -> Option<String> + Copy + Send + 'static,
+    parse: fn(&str) -> Option<Look>,
+    keep_look: impl Fn(Look) + Copy + Send + 'static,
+) -> impl IntoView {
+    let words = use_words();
+    let wrong = RwSignal::new(false);
+    let field = NodeRef::<leptos::html::Input>::new();
+    let submit = move |event: SubmitEvent| {
+        event.prevent_default();
+        let Some(field) = field.get_untracked() else { return };
+        match parse(&field.value()) {
+            Some(look) => {
+                wrong.set(false);
+                // The figure goes with the leaf: a field left full would be read as the next one's.
+                field.set_value("");
+                let _left = field.blur();
+                keep_look(look);
+            }
+            None => wrong.set(true),
+        }
+    };
+    view! {
+        <form class="typed" on:submit=submit>
+            <label class="field">
+                <span class="field__label">{words.pad.type_figure}</span>
+                <input id="typed" class="field__input num" inputmode="decimal" autocomplete="off"
+                    node_ref=field placeholder=move || shown().unwrap_or_default()
+                    aria-invalid=move || wrong.get().to_string()/>
+            </label>
+            <button type="submit" class="button button--act">{words.pad.keep}</button>
+        </form>
+        {move || wrong.get().then(|| view! { <p class="field__wrong" role="alert">{words.pad.not_a_figure}</p> })}
+    }
+}

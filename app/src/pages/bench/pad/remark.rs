@@ -1,0 +1,52 @@
+//! Words about a position.
+
+use leptos::{ev::SubmitEvent, prelude::*};
+use ringland_card::{Body, plan::LeafId};
+
+use super::use_bench;
+use crate::store::{prefs::use_words, use_card};
+
+/// The remarks on a position, and one more.
+#[component]
+pub fn RemarkPad(leaf: LeafId) -> impl IntoView {
+    let (bench, store, words) = (use_bench(), use_card(), use_words());
+    let field = NodeRef::<leptos::html::Textarea>::new();
+    let submit = move |event: SubmitEvent| {
+        event.prevent_default();
+        let text = field.get_untracked().map(|field| field.value()).unwrap_or_default();
+        if !text.trim().is_empty() {
+            bench.remark(leaf, text.trim().to_owned());
+        }
+    };
+    let remarks = move || {
+        store
+            .whole(|open| {
+                let position = open.card.index().leaf(leaf)?.position(open.card.plan()).id.clone();
+                let standing = open.card.standing();
+                let here = standing.remarks.iter().filter_map(|entry| match &entry.body {
+                    Body::Remark { about: Some(about), text } if about.position == position => {
+                        Some((entry.rater.clone(), text.clone()))
+                    }
+                    _ => None,
+                });
+                Some(here.collect::<Vec<_>>())
+            })
+            .flatten()
+            .unwrap_or_default()
+    };
+    view! {
+        <h3 class="pad__side">{words.pad.remark}</h3>
+        <ul class="remarks">
+            {move || remarks().into_iter().map(|(who, text)| view! {
+                <li><b>{who}</b>" "{text}</li>
+            }).collect_view()}
+        </ul>
+        <form class="remark" on:submit=submit>
+            <label class="field">
+                <span class="field__label">{words.pad.remark_label}</span>
+                <textarea class="field__input remark__text" rows="4" maxlength="10000" node_ref=field></textarea>
+            </label>
+            <button type="submit" class="button button--act">{words.pad.keep}</button>
+        </form>
+    }
+}

@@ -1,0 +1,72 @@
+//! Pads of one press: grades and states.
+
+use leptos::prelude::*;
+use ringland_card::{Grade, Look, Scale, plan::LeafId};
+use ringland_report::swatch;
+
+use super::{keep, use_bench};
+use crate::store::{prefs::use_words, use_card};
+
+/// The ladder of grades: whole grades with their swatches, the half steps between them.
+#[component]
+pub fn GradePad(leaf: LeafId, name: String) -> impl IntoView {
+    let words = use_words();
+    let _ = name;
+    view! {
+        <div class="ladder" role="group" aria-labelledby="pad-title">
+            {Grade::WHOLE.into_iter().map(|grade| view! { <GradeButton leaf grade whole=true/> }).collect_view()}
+            {Grade::ALL.into_iter().skip(1).step_by(2).map(|grade| view! { <GradeButton leaf grade whole=false/> }).collect_view()}
+        </div>
+        <p class="fine pad__keys">{words.pad.grade_keys}</p>
+    }
+}
+
+#[component]
+fn GradeButton(leaf: LeafId, grade: Grade, whole: bool) -> impl IntoView {
+    let (bench, store, words) = (use_bench(), use_card(), use_words());
+    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let on = move || {
+        let _changed = store.position(node, |_| ());
+        bench.mine(leaf).is_some_and(|(_, look)| look == Look::Grade(grade))
+    };
+    let class = format!(
+        "ladder__step ladder__step--{} ladder__step--{}",
+        if whole { "whole" } else { "half" },
+        grade.half_steps()
+    );
+    let picture = whole.then(|| view! { <span class="ladder__swatch" aria-hidden="true" inner_html=swatch::grade(grade)></span> });
+    view! {
+        <button type="button" class=class aria-pressed=move || on().to_string()
+            data-grade=grade.as_str()
+            on:click=move |_| keep(bench, leaf, Look::Grade(grade))>
+            {picture}
+            <span>{words.grade(grade)}</span>
+            {whole.then(|| view! { <kbd class="ladder__key" aria-hidden="true">{grade.half_steps() / 2}</kbd> })}
+        </button>
+    }
+}
+
+/// The states of a scale, best first.
+#[component]
+pub fn StatePad(leaf: LeafId, scale: Scale) -> impl IntoView {
+    let (bench, store, words) = (use_bench(), use_card(), use_words());
+    let Scale::State { states } = scale else { return ().into_any() };
+    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let buttons = (1..).zip(states).map(|(key, state)| {
+        let (id, shown) = (state.id.clone(), state.id.clone());
+        let on = move || {
+            let _changed = store.position(node, |_| ());
+            bench.mine(leaf).is_some_and(|(_, look)| look == Look::State(shown.clone()))
+        };
+        let name = words.state(&state.id).to_owned();
+        view! {
+            <button type="button" class="states__one" aria-pressed=move || on().to_string()
+                data-state=state.id.to_string()
+                on:click=move |_| keep(bench, leaf, Look::State(id.clone()))>
+                <span>{name}</span>
+                <kbd class="ladder__key" aria-hidden="true">{key.to_string()}</kbd>
+            </button>
+        }
+    });
+    view! { <div class="states" role="group" aria-labelledby="pad-title">{buttons.collect_view()}</div> }.into_any()
+}

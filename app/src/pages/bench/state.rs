@@ -1,0 +1,387 @@
+//! What the Bench is looking at, and the acts that both fingers and keys set off.
+
+use leptos::prelude::*;
+use ringland_assess::Answer;
+use ringland_card::{
+    About, At, Body, Entry, EntryId, Look, NotInspected, Scale,
+    entry::Cause,
+    plan::{LeafId, PlanIndex},
+};
+
+use super::walk;
+use crate::{
+    app::announce,
+    store::{
+        CardStore, Prefs,
+        open::{Draft, Open, Refused},
+        prefs::use_words,
+        use_card, use_prefs,
+    },
+};
+
+/// What the pad shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mode {
+    /// The pad of the characteristic's scale.
+    Rate,
+    /// The reasons for not having looked.
+    NotInspected,
+    /// The causes.
+    Cause,
+    /// Words about the position.
+    Remark,
+    /// Everything ever said here.
+    History,
+    /// Who rates.
+    Rater,
+}
+
+/// A `Copy` handle on the state of the Bench.
+#[derive(Clone, Copy)]
+pub struct Bench {
+    /// The leaf on the pad.
+    pub leaf: RwSignal<Option<LeafId>>,
+    /// The section on the map; none for the whole engine.
+    pub section: RwSignal<Option<usize>>,
+    /// What the pad shows.
+    pub mode: RwSignal<Mode>,
+    /// Why the last act was refused.
+    pub refused: RwSignal<Option<Refused>>,
+    /// The open card.
+    pub store: CardStore,
+    prefs: Prefs,
+    order: Memo<Vec<LeafId>>,
+}
+
+/// Provides the state of the Bench to everything below.
+pub fn provide_bench() -> Bench {
+    let (store, prefs) = (use_card(), use_prefs());
+    let order = Memo::new(move |_| {
+        let walk = prefs.walk();
+        store
+            .structure(|open| walk::order(open.card.plan(), open.card.index(), walk))
+            .unwrap_or_default()
+    });
+    let bench = Bench {
+        leaf: RwSignal::new(None),
+        section: RwSignal::new(None),
+        mode: RwSignal::new(Mode::Rate),
+        refused: RwSignal::new(None),
+        store,
+        prefs,
+        order,
+    };
+    provide_context(bench);
+    bench
+}
+
+/// The state of the Bench.
+pub fn use_bench() -> Bench {
+    expect_context()
+}
+
+impl Bench {
+    /// Puts a leaf on the pad and its section on the map.
+    pub fn select(self, leaf: LeafId) {
+        let section = self.store.peek(|open| open.card.index().leaf(leaf).map(|leaf| leaf.section));
+        if let Some(section) = section.flatten() {
+            self.leaf.set(Some(leaf));
+            self.section.set(Some(section));
+            self.mode.set(Mode::Rate);
+            self.refused.set(None);
+        }
+    }
+
+    /// Shows the whole engine.
+    pub fn whole_engine(self) {
+        self.section.set(None);
+        self.leaf.set(None);
+        self.mode.set(Mode::Rate);
+    }
+
+    /// Opens a section at its first open leaf.
+    pub fn open_section(self, section: usize) {
+        let first = self.order.with_untracked(|order| {
+            self.store.peek(|open| {
+                let mut within = order.iter().copied().filter(|leaf| {
+                    open.card.index().leaf(*leaf).is_some_and(|leaf| leaf.section == section)
+                });
+                let first = within.clone().next();
+                within.find(|leaf| open.result.answers[leaf.0] == Answer::Open).or(first)
+            })
+        });
+        if let Some(leaf) = first.flatten() {
+            self.select(leaf);
+        }
+    }
+
+    /// Opens the first leaf of the walk that nobody has answered.
+    pub fn open_first(self) {
+        let first = self.order.with_untracked(|order| {
+            let last = *order.last()?;
+            let open = self.store.peek(|open| walk::next_open(order, &open.result.answers, last))?;
+            open.or(order.first().copied())
+        });
+        if let Some(first) = first {
+            self.select(first);
+        }
+    }
+
+    /// Reads the scale of a leaf.
+    pub fn scale_of<T>(self, leaf: LeafId, read: impl FnOnce(&Scale) -> T) -> Option<T> {
+        self.store
+            .peek(|open| {
+                let plan = open.card.plan();
+                let scale = &open.card.index().leaf(leaf)?.characteristic(plan).scale;
+                plan.scale(scale).map(read)
+            })
+            .flatten()
+    }
+
+    /// What to call a leaf, seen from another: only what changes.
+    pub fn name_from(self, from: LeafId, to: LeafId) -> Option<String> {
+        let words = use_words();
+        self.store
+            .peek(|open| {
+                let (plan, index) = (open.card.plan(), open.card.index());
+                let (a, b) = (index.leaf(from)?, index.leaf(to)?);
+                let same_row = (a.section, a.part, a.place, a.look) == (b.section, b.part, b.place, b.look);
+                Some(if same_row {
+                    words.column(b.place(plan).axis, &b.position(plan).column)
+                } else {
+                    words.row_name(b.place(plan), b.characteristic(plan))
+                })
+            })
+            .flatten()
+    }
+
+    /// The leaf after this one that nobody has answered, or the one after it in the walk.
+    pub fn next_of(self, leaf: LeafId) -> Option<LeafId> {
+        self.order.with(|order| {
+            let open = self
+                .store
+                .peek(|open| walk::next_open(order, &open.result.answers, leaf))
+                .flatten();
+            open.filter(|next| *next != leaf).or_else(|| walk::after(order, leaf))
+        })
+    }
+
+    /// Goes on to the next leaf.
+    pub fn go_on(self) {
+        if let Some(next) = self.leaf.get_untracked().and_then(|leaf| self.next_of(leaf)) {
+            self.select(next);
+        }
+    }
+
+    /// Goes back one in the walk.
+    pub fn go_back(self) {
+        let back = self.leaf.get_untracked().and_then(|leaf| {
+            self.order.with_untracked(|order| walk::before(order, leaf))
+        });
+        if let Some(back) = back {
+            self.select(back);
+        }
+    }
+
+    /// Goes along the row, or to the row above or below, without rating.
+    pub fn go(self, columns: isize, rows: isize) {
+        let Some(from) = self.leaf.get_untracked() else { return };
+        let to = self.store.peek(|open| neighbour(open.card.index(), from, columns, rows)).flatten();
+        if let Some(to) = to {
+            self.select(to);
+        }
+    }
+
+    /// Keeps a look at the leaf on the pad and goes on.
+    pub fn rate(self, leaf: LeafId, look: Look) {
+        self.keep_looks(vec![leaf], look);
+    }
+
+    /// Keeps that nobody looked, and why, and goes on.
+    pub fn not_inspected(self, leaf: LeafId, why: NotInspected, whole_row: bool) {
+        let leaves = if whole_row { self.open_of_row(leaf) } else { vec![leaf] };
+        self.keep_looks(leaves, Look::NotInspected(why));
+    }
+
+    /// Says of the leaf on the pad what was said of the last one in its row.
+    pub fn same_as_last(self, leaf: LeafId) {
+        if let Some((_, look)) = self.last_in_row(leaf) {
+            self.rate(leaf, look);
+        }
+    }
+
+    /// Says of every open leaf of the row what was said of the last one.
+    pub fn row_alike(self, leaf: LeafId) {
+        if let Some((_, look)) = self.last_in_row(leaf) {
+            let leaves = self.open_of_row(leaf);
+            if !leaves.is_empty() {
+                self.keep_looks(leaves, look);
+            }
+        }
+    }
+
+    /// The leaf that "the last" means, and what this rater said of it: the leaf itself where it is
+    /// answered, else the nearest answered one before it in the row, else the nearest after it.
+    pub fn last_in_row(self, leaf: LeafId) -> Option<(LeafId, Look)> {
+        let rater = self.prefs.rater();
+        self.store
+            .peek(|open| {
+                let row = walk::row(open.card.index(), leaf);
+                let here = row.iter().position(|other| *other == leaf)?;
+                let looks = open.card.standing().looks;
+                row[..=here].iter().rev().chain(&row[here + 1..]).find_map(|other| {
+                    let mine = looks[other.0].iter().find(|entry| entry.rater == rater)?;
+                    match &mine.body {
+                        Body::Rating { look, .. } => Some((*other, look.clone())),
+                        _ => None,
+                    }
+                })
+            })
+            .flatten()
+    }
+
+    /// The open leaves of a row.
+    pub fn open_of_row(self, leaf: LeafId) -> Vec<LeafId> {
+        self.store
+            .peek(|open| {
+                let mut row = walk::row(open.card.index(), leaf);
+                row.retain(|leaf| open.result.answers[leaf.0] == Answer::Open);
+                row
+            })
+            .unwrap_or_default()
+    }
+
+    /// What this rater last said of a leaf.
+    pub fn mine(self, leaf: LeafId) -> Option<(EntryId, Look)> {
+        let rater = self.prefs.rater();
+        self.store.peek(|open| mine(open, leaf, &rater)).flatten()
+    }
+
+    fn keep_looks(self, leaves: Vec<LeafId>, look: Look) {
+        let rater = self.prefs.rater();
+        let last = leaves.last().copied();
+        let drafts = move || {
+            self.store.peek(|open| {
+                leaves
+                    .iter()
+                    .filter_map(|leaf| {
+                        let at = at(open, *leaf)?;
+                        let body = Body::Rating { at, look: look.clone() };
+                        let supersedes = mine(open, *leaf, &rater).map(|(entry, _)| entry);
+                        Some(Draft { body, supersedes })
+                    })
+                    .collect()
+            })
+        };
+        self.keep(drafts, move || {
+            if let Some(last) = last {
+                self.leaf.set(Some(last));
+                self.go_on();
+            }
+        });
+    }
+
+    /// Keeps a cause for the characteristic on the pad, or for the whole position.
+    pub fn set_cause(self, leaf: LeafId, cause: Cause, whole_position: bool) {
+        self.keep_about(leaf, whole_position, move |about| Body::Cause { about, cause });
+    }
+
+    /// Keeps words about the position on the pad.
+    pub fn remark(self, leaf: LeafId, text: String) {
+        self.keep_about(leaf, false, move |about| Body::Remark { about: Some(about), text });
+    }
+
+    fn keep_about(self, leaf: LeafId, whole: bool, body: impl FnOnce(About) -> Body + 'static) {
+        let drafts = move || {
+            let at = self.store.peek(|open| at(open, leaf)).flatten()?;
+            let characteristic = (!whole).then_some(at.characteristic);
+            Some(vec![body(About { position: at.position, characteristic }).into()])
+        };
+        self.keep(drafts, move || self.mode.set(Mode::Rate));
+    }
+
+    /// Takes an entry out of account.
+    pub fn void(self, entry: EntryId, reason: String) {
+        self.keep(move || Some(vec![Body::Void { entry, reason }.into()]), || {});
+    }
+
+    /// Takes the last step back.
+    pub fn undo(self) {
+        let store = self.store;
+        store.after(move || async move {
+            let words = use_words();
+            match store.undo(words.bench.undone_reason).await {
+                Ok(()) => announce(words.bench.undone),
+                Err(refused) => self.refuse(refused),
+            }
+        });
+    }
+
+    /// Makes what was taken back anew.
+    pub fn redo(self) {
+        let store = self.store;
+        store.after(move || async move {
+            if let Err(refused) = store.redo().await {
+                self.refuse(refused);
+            }
+        });
+    }
+
+    /// Keeps entries one act after the other; `then` runs once they are on disk.
+    fn keep(
+        self,
+        drafts: impl FnOnce() -> Option<Vec<Draft>> + 'static,
+        then: impl FnOnce() + 'static,
+    ) {
+        let store = self.store;
+        store.after(move || async move {
+            let Some(drafts) = drafts() else { return };
+            match store.keep(drafts).await {
+                Ok(()) => {
+                    self.refused.set(None);
+                    then();
+                }
+                Err(refused) => self.refuse(refused),
+            }
+        });
+    }
+
+    fn refuse(self, refused: Refused) {
+        if refused == Refused::NoRater {
+            self.mode.set(Mode::Rater);
+        }
+        self.refused.set(Some(refused));
+    }
+}
+
+fn at(open: &Open, leaf: LeafId) -> Option<At> {
+    open.card.index().leaf(leaf).map(|leaf| leaf.at(open.card.plan()))
+}
+
+fn mine(open: &Open, leaf: LeafId, rater: &str) -> Option<(EntryId, Look)> {
+    let standing = open.card.standing();
+    let mine: &Entry = standing.looks.get(leaf.0)?.iter().find(|entry| entry.rater == rater)?;
+    match &mine.body {
+        Body::Rating { look, .. } => Some((mine.id, look.clone())),
+        _ => None,
+    }
+}
+
+/// The leaf so many columns and rows from another on its section's map.
+fn neighbour(index: &PlanIndex, from: LeafId, columns: isize, rows: isize) -> Option<LeafId> {
+    let here = index.leaf(from)?;
+    let along = walk::row(index, from);
+    let column = along.iter().position(|leaf| *leaf == from)?;
+    if rows == 0 {
+        return along.get(column.checked_add_signed(columns)?).copied();
+    }
+    // The first leaf of each row of the section, in the order of the map.
+    let mut heads: Vec<LeafId> = (0..index.leaves().len())
+        .map(LeafId)
+        .filter(|id| index.leaf(*id).is_some_and(|leaf| leaf.section == here.section && leaf.position == 0))
+        .collect();
+    heads.sort_by_key(|id| index.leaf(*id).map(|leaf| (leaf.part, leaf.place, leaf.look)));
+    let row = heads.iter().position(|head| along.first() == Some(head))?;
+    let target = walk::row(index, *heads.get(row.checked_add_signed(rows)?)?);
+    target.get(column.min(target.len().saturating_sub(1))).copied()
+}

@@ -1,0 +1,9 @@
+//! Card.
+
+use leptos::prelude::*;
+
+/// The screen.
+#[component]
+pub fn CardPage() -> impl IntoView {
+    view! { <p>"Card"</p> }
+}

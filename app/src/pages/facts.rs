@@ -1,0 +1,9 @@
+//! Facts.
+
+use leptos::prelude::*;
+
+/// The screen.
+#[component]
+pub fn FactsPage() -> impl IntoView {
+    view! { <p>"Facts"</p> }
+}

@@ -1,0 +1,7 @@
+//! The screens.
+
+pub mod bench;
+pub mod card;
+pub mod facts;
+pub mod new_engine;
+pub mod shelf;

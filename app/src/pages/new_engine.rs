@@ -1,0 +1,9 @@
+//! New.
+
+use leptos::prelude::*;
+
+/// The screen.
+#[component]
+pub fn NewEnginePage() -> impl IntoView {
+    view! { <p>"New"</p> }
+}

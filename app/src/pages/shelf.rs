@@ -1,0 +1,9 @@
+//! Shelf.
+
+use leptos::prelude::*;
+
+/// The screen.
+#[component]
+pub fn ShelfPage() -> impl IntoView {
+    view! { <p>"Shelf"</p> }
+}

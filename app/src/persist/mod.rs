@@ -1,0 +1,10 @@
+//! Where cards are kept: IndexedDB, each entry by itself, so that keeping one look is one small write.
+//!
+//! What is stored is the file format: a head (the file without its entries) and each entry as it
+//! stands in the file.
+
+pub mod db;
+pub mod demo;
+pub mod transfer;
+
+pub use db::{Db, KeepError, Listed, StoredCard};

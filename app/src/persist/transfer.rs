@@ -1,0 +1,54 @@
+//! Files in and out of the browser.
+
+use js_sys::{Array, Uint8Array};
+use leptos::prelude::{document, window};
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
+
+/// Offers text as a file to save.
+///
+/// # Errors
+///
+/// What the browser said.
+pub fn save_text(name: &str, kind: &str, text: &str) -> Result<(), JsValue> {
+    let options = BlobPropertyBag::new();
+    options.set_type(kind);
+    let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&text.into()), &options)?;
+    let url = Url::create_object_url_with_blob(&blob)?;
+    let link: HtmlAnchorElement = document().create_element("a")?.unchecked_into();
+    link.set_href(&url);
+    link.set_download(name);
+    link.click();
+    // The browser has taken the blob over by the next turn.
+    let revoke = wasm_bindgen::closure::Closure::once_into_js(move || Url::revoke_object_url(&url));
+    window().set_timeout_with_callback_and_timeout_and_arguments_0(
+        revoke.unchecked_ref(),
+        10_000,
+    )?;
+    Ok(())
+}
+
+/// The bytes of a file that was picked or dropped.
+///
+/// # Errors
+///
+/// What the browser said.
+pub async fn bytes(file: &File) -> Result<Vec<u8>, JsValue> {
+    let buffer = JsFuture::from(file.array_buffer()).await?;
+    Ok(Uint8Array::new(&buffer).to_vec())
+}
+
+/// A file name from an engine's name: letters, digits and dashes, so that it survives any disk.
+pub fn file_name(name: &str, fallback: &str, ending: &str) -> String {
+    let plain: String = name
+        .chars()
+        .map(|c| if c.is_alphanumeric() { c } else { '-' })
+        .collect::<String>()
+        .split('-')
+        .filter(|word| !word.is_empty())
+        .collect::<Vec<_>>()
+        .join("-");
+    let stem = if plain.is_empty() { fallback } else { &plain };
+    format!("{stem}{ending}")
+}

@@ -1,0 +1,47 @@
+//! What the core may not know: the clock, random bytes, ids made of them.
+
+use js_sys::Date;
+use ringland_card::{CardId, DeviceId, EntryId, Timestamp};
+use wasm_bindgen::JsValue;
+
+/// Now, by the browser's clock.
+pub fn now() -> Timestamp {
+    #[expect(clippy::cast_possible_truncation, reason = "milliseconds since 1970 are far below 2^53")]
+    let milliseconds = Date::now() as i64;
+    Timestamp::from_millisecond(milliseconds).unwrap_or(Timestamp::UNIX_EPOCH)
+}
+
+/// Minutes that the tablet's own time is ahead of UTC.
+pub fn offset_minutes() -> i32 {
+    #[expect(clippy::cast_possible_truncation, reason = "within a day")]
+    let behind = Date::new_0().get_timezone_offset() as i32;
+    -behind
+}
+
+fn random() -> [u8; 10] {
+    let mut bytes = [0; 10];
+    if let Ok(crypto) = leptos::prelude::window().crypto() {
+        // Refused only for requests above 64 KiB.
+        let _filled: Result<_, JsValue> = crypto.get_random_values_with_u8_array(&mut bytes);
+    }
+    bytes
+}
+
+fn unix_ms() -> u64 {
+    u64::try_from(now().as_millisecond()).unwrap_or(0)
+}
+
+/// A new card's id.
+pub fn card_id() -> CardId {
+    CardId::v7(unix_ms(), random())
+}
+
+/// A new entry's id.
+pub fn entry_id() -> EntryId {
+    EntryId::v7(unix_ms(), random())
+}
+
+/// A new device's id.
+pub fn device_id() -> DeviceId {
+    DeviceId::v7(unix_ms(), random())
+}

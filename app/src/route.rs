@@ -1,0 +1,69 @@
+//! Which screen, as the address says it: a hash, so that it works from a server and from a stick.
+
+use ringland_card::CardId;
+
+/// A screen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Route {
+    /// The engines on this tablet.
+    Shelf,
+    /// A new engine.
+    New,
+    /// The facts of an engine.
+    Facts(CardId),
+    /// Rating.
+    Bench(CardId),
+    /// The result.
+    Card(CardId),
+}
+
+impl Route {
+    /// Reads the hash of an address; anything unknown is the Shelf.
+    pub fn parse(hash: &str) -> Self {
+        let mut steps = hash.trim_start_matches('#').trim_start_matches('/').split('/');
+        let (screen, id) = (steps.next().unwrap_or_default(), steps.next().unwrap_or_default());
+        match (screen, CardId::parse(id)) {
+            ("new", _) => Self::New,
+            ("facts", Ok(id)) => Self::Facts(id),
+            ("bench", Ok(id)) => Self::Bench(id),
+            ("card", Ok(id)) => Self::Card(id),
+            _ => Self::Shelf,
+        }
+    }
+
+    /// The hash for an address.
+    pub fn href(self) -> String {
+        match self {
+            Self::Shelf => "#/shelf".to_owned(),
+            Self::New => "#/new".to_owned(),
+            Self::Facts(id) => format!("#/facts/{id}"),
+            Self::Bench(id) => format!("#/bench/{id}"),
+            Self::Card(id) => format!("#/card/{id}"),
+        }
+    }
+
+    /// The card that the screen is about.
+    pub fn card(self) -> Option<CardId> {
+        match self {
+            Self::Shelf | Self::New => None,
+            Self::Facts(id) | Self::Bench(id) | Self::Card(id) => Some(id),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_route_comes_back_from_its_address() {
+        let id = CardId::v7(1, [7; 10]);
+        for route in
+            [Route::Shelf, Route::New, Route::Facts(id), Route::Bench(id), Route::Card(id)]
+        {
+            assert_eq!(Route::parse(&route.href()), route);
+        }
+        assert_eq!(Route::parse("#/bench/not-an-id"), Route::Shelf);
+        assert_eq!(Route::parse(""), Route::Shelf);
+    }
+}

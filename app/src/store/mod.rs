@@ -1,0 +1,10 @@
+//! State: the open card behind one door, the Shelf, and what is set on this tablet.
+
+pub mod open;
+pub mod prefs;
+pub mod shelf;
+pub mod summary;
+
+pub use open::{CardStore, use_card};
+pub use prefs::{Prefs, use_prefs};
+pub use shelf::{Shelf, use_shelf};

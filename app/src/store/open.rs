@@ -1,0 +1,449 @@
+//! The open card, behind one door.
+//!
+//! Readers are named by what wakes them: [`CardStore::position`] by a change of one position,
+//! [`CardStore::whole`] by every change. The one way to change the card is [`CardStore::keep`]: the
+//! entries are checked, then written to disk, and only then put on the card that everything shows.
+
+use std::{collections::VecDeque, future::Future, pin::Pin, rc::Rc};
+
+use leptos::{prelude::*, task::spawn_local};
+use ringland_assess::{Assessment, NodeKind, Tree, assess};
+use ringland_card::{
+    AppendError, Body, Card, CardId, Entry, EntryId, Standing, plan::LeafId,
+};
+
+use super::{prefs::Prefs, summary::Summary};
+use crate::{
+    persist::{Db, KeepError, StoredCard},
+    platform,
+};
+
+/// An entry to be: what it says, and what it corrects.
+#[derive(Clone, Debug)]
+pub struct Draft {
+    /// What it says.
+    pub body: Body,
+    /// The entry it corrects.
+    pub supersedes: Option<EntryId>,
+}
+
+impl From<Body> for Draft {
+    fn from(body: Body) -> Self {
+        Self { body, supersedes: None }
+    }
+}
+
+/// Why something was not kept. What was on the card is as it was.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum Refused {
+    /// It cannot be on this card.
+    #[error(transparent)]
+    Append(#[from] AppendError),
+    /// The browser did not keep it.
+    #[error(transparent)]
+    Keep(#[from] KeepError),
+    /// Nobody has said who rates.
+    #[error("nobody has said who rates")]
+    NoRater,
+    /// The card is only to be looked at.
+    #[error("this card is only to be looked at")]
+    ReadOnly,
+    /// No card is open.
+    #[error("no card is open")]
+    NoCard,
+}
+
+/// How the last attempt to keep something went.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Kept {
+    /// Nothing was to be kept yet.
+    Nothing,
+    /// Being written.
+    Writing,
+    /// On disk since then, milliseconds since 1970.
+    At(i64),
+    /// Not kept.
+    Not(Refused),
+}
+
+/// A card with everything worked out of it.
+#[derive(Clone, Debug)]
+pub struct Open {
+    /// Its record.
+    pub stored: StoredCard,
+    /// The card.
+    pub card: Card,
+    /// The tree of its plan.
+    pub tree: Tree,
+    /// What is worked out of it.
+    pub result: Assessment,
+}
+
+impl Open {
+    fn new(stored: StoredCard, card: Card) -> Self {
+        let tree = Tree::of(card.plan());
+        let result = assess(&card.standing(), &tree);
+        Self { stored, card, tree, result }
+    }
+
+    /// What the Shelf shows of it.
+    pub fn summary(&self) -> Summary {
+        Summary::of(&self.card, &self.card.standing(), &self.tree, &self.result)
+    }
+
+    /// The node of a leaf's position.
+    pub fn position_of(&self, leaf: LeafId) -> usize {
+        let node = self.tree.node_of(leaf);
+        self.tree.nodes()[node].parent.unwrap_or(node)
+    }
+}
+
+type Job = Box<dyn FnOnce() -> Pin<Box<dyn Future<Output = ()>>>>;
+
+/// What was done last on this tablet and can be taken back: the entries made together.
+#[derive(Clone, Debug)]
+struct Step {
+    entries: Vec<EntryId>,
+}
+
+/// A `Copy` handle on the open card: components carry it, nothing else.
+#[derive(Clone, Copy)]
+pub struct CardStore {
+    open: StoredValue<Option<Open>>,
+    /// By node of the tree: wakes who shows that position.
+    positions: StoredValue<Vec<ArcTrigger>>,
+    whole: Trigger,
+    structure: Trigger,
+    kept: RwSignal<Kept>,
+    undo: RwSignal<Vec<Step>>,
+    redo: RwSignal<Vec<Vec<Draft>>>,
+    jobs: StoredValue<(bool, VecDeque<Job>), LocalStorage>,
+    db: StoredValue<Option<Rc<Db>>, LocalStorage>,
+    prefs: Prefs,
+}
+
+/// Provides the open card to everything below.
+pub fn provide_card(prefs: Prefs) -> CardStore {
+    let store = CardStore {
+        open: StoredValue::new(None),
+        positions: StoredValue::new(Vec::new()),
+        whole: Trigger::new(),
+        structure: Trigger::new(),
+        kept: RwSignal::new(Kept::Nothing),
+        undo: RwSignal::new(Vec::new()),
+        redo: RwSignal::new(Vec::new()),
+        jobs: StoredValue::new_local((false, VecDeque::new())),
+        db: StoredValue::new_local(None),
+        prefs,
+    };
+    provide_context(store);
+    store
+}
+
+/// The open card.
+pub fn use_card() -> CardStore {
+    expect_context()
+}
+
+impl CardStore {
+    /// Hands over the database once it is open.
+    pub fn set_db(self, db: Rc<Db>) {
+        self.db.set_value(Some(db));
+    }
+
+    /// The database, where the browser has one for us.
+    pub fn db(self) -> Option<Rc<Db>> {
+        self.db.get_value()
+    }
+
+    /// Opens a card from the database; the one open before is closed.
+    ///
+    /// # Errors
+    ///
+    /// [`KeepError`] when it is not there or damaged.
+    pub async fn load(self, id: CardId) -> Result<(), KeepError> {
+        if self.is_open(id) {
+            return Ok(());
+        }
+        let db = self.db().ok_or(KeepError::Missing)?;
+        let (stored, card) = db.card(id).await?;
+        self.show(Open::new(stored, card));
+        Ok(())
+    }
+
+    /// Shows a card; wakes everything.
+    fn show(self, open: Open) {
+        let triggers = open.tree.nodes().iter().map(|_| ArcTrigger::new()).collect();
+        self.open.set_value(Some(open));
+        self.positions.set_value(triggers);
+        self.kept.set(Kept::Nothing);
+        self.undo.set(Vec::new());
+        self.redo.set(Vec::new());
+        self.structure.notify();
+        self.whole.notify();
+    }
+
+    /// Closes the open card, so that it is read anew when it is next opened.
+    pub fn close(self) {
+        self.open.set_value(None);
+        self.positions.set_value(Vec::new());
+    }
+
+    /// Whether that card is the open one.
+    pub fn is_open(self, id: CardId) -> bool {
+        self.open.with_value(|open| open.as_ref().is_some_and(|open| open.card.id() == id))
+    }
+
+    /// Reads the card without being woken by anything.
+    pub fn peek<T>(self, read: impl FnOnce(&Open) -> T) -> Option<T> {
+        self.open.with_value(|open| open.as_ref().map(read))
+    }
+
+    /// Reads the card; the caller runs again after every change.
+    pub fn whole<T>(self, read: impl FnOnce(&Open) -> T) -> Option<T> {
+        self.whole.track();
+        self.peek(read)
+    }
+
+    /// Reads the card; the caller runs again when that position (a node of the tree) changes.
+    pub fn position<T>(self, node: usize, read: impl FnOnce(&Open) -> T) -> Option<T> {
+        if let Some(trigger) = self.positions.with_value(|all| all.get(node).cloned()) {
+            trigger.track();
+        }
+        self.peek(read)
+    }
+
+    /// Reads what the plan says; the caller runs again when another card or plan is shown.
+    pub fn structure<T>(self, read: impl FnOnce(&Open) -> T) -> Option<T> {
+        self.structure.track();
+        self.peek(read)
+    }
+
+    /// How the last attempt to keep something went.
+    pub fn kept(self) -> Kept {
+        self.kept.get()
+    }
+
+    /// Whether the card is only to be looked at.
+    pub fn read_only(self) -> bool {
+        self.peek(|open| open.stored.altered).unwrap_or(true)
+    }
+
+    /// Does one thing after the other, in the order asked: a look is on disk before the next begins.
+    pub fn after<F: Future<Output = ()> + 'static>(self, job: impl FnOnce() -> F + 'static) {
+        self.jobs.update_value(|(_, jobs)| jobs.push_back(Box::new(|| Box::pin(job()))));
+        if self.jobs.with_value(|(running, _)| *running) {
+            return;
+        }
+        self.jobs.update_value(|(running, _)| *running = true);
+        spawn_local(async move {
+            while let Some(job) = self.jobs.try_update_value(|(_, jobs)| jobs.pop_front()).flatten()
+            {
+                job().await;
+            }
+            self.jobs.update_value(|(running, _)| *running = false);
+        });
+    }
+
+    /// Keeps entries, all or none: checked, on disk, then on the card.
+    ///
+    /// Call it inside [`CardStore::after`] where more than one thing may be under way.
+    ///
+    /// # Errors
+    ///
+    /// [`Refused`]; then the card and the disk are as they were.
+    pub async fn keep(self, drafts: Vec<Draft>) -> Result<(), Refused> {
+        let kept = self.try_keep(drafts).await;
+        match &kept {
+            Ok(entries) => {
+                let entries = entries.clone();
+                self.undo.update(|undo| undo.push(Step { entries }));
+                self.redo.set(Vec::new());
+            }
+            Err(refused) => self.kept.set(Kept::Not(refused.clone())),
+        }
+        kept.map(|_entries| ())
+    }
+
+    async fn try_keep(self, drafts: Vec<Draft>) -> Result<Vec<EntryId>, Refused> {
+        if self.read_only() {
+            return Err(Refused::ReadOnly);
+        }
+        let rater = self.prefs.rater();
+        if rater.is_empty() {
+            return Err(Refused::NoRater);
+        }
+        let db = self.db().ok_or(KeepError::Missing)?;
+        let (id, entries) = self
+            .peek(|open| {
+                let first = open.card.next_lamport();
+                let entries: Vec<Entry> = (first..)
+                    .zip(drafts)
+                    .map(|(lamport, draft)| self.entry(lamport, &rater, draft))
+                    .collect();
+                entries.iter().try_for_each(|entry| open.card.check(entry))?;
+                Ok::<_, AppendError>((open.card.id(), entries))
+            })
+            .ok_or(Refused::NoCard)??;
+        self.kept.set(Kept::Writing);
+        db.keep_entries(id, &entries).await?;
+        let ids = entries.iter().map(|entry| entry.id).collect();
+        self.take(entries);
+        self.kept.set(Kept::At(platform::now().as_millisecond()));
+        self.keep_summary(&db);
+        Ok(ids)
+    }
+
+    fn entry(self, lamport: u64, rater: &str, draft: Draft) -> Entry {
+        let id = platform::entry_id();
+        let device = self.prefs.device();
+        let entry = Entry::new(id, device, lamport, platform::now(), rater, draft.body);
+        match draft.supersedes {
+            Some(corrected) => entry.superseding(corrected),
+            None => entry,
+        }
+    }
+
+    /// Puts entries that are on disk on the card, works it out and wakes who shows what changed.
+    fn take(self, entries: Vec<Entry>) {
+        let new_plan = entries
+            .iter()
+            .any(|entry| matches!(entry.body, Body::Plan { .. } | Body::Void { .. }));
+        let changed = self.open.try_update_value(|open| {
+            let open = open.as_mut()?;
+            for entry in entries {
+                // Checked before it was written.
+                let _taken = open.card.append(entry);
+            }
+            if new_plan {
+                open.tree = Tree::of(open.card.plan());
+            }
+            let after = assess(&open.card.standing(), &open.tree);
+            let changed = changed_positions(open, &after);
+            open.result = after;
+            Some(changed)
+        });
+        let Some(Some(changed)) = changed else { return };
+        self.positions.with_value(|triggers| {
+            for node in changed {
+                if let Some(trigger) = triggers.get(node) {
+                    trigger.notify();
+                }
+            }
+        });
+        self.whole.notify();
+    }
+
+    fn keep_summary(self, db: &Rc<Db>) {
+        let Some((id, summary)) = self.peek(|open| (open.card.id(), open.summary())) else { return };
+        let db = Rc::clone(db);
+        spawn_local(async move {
+            // The Shelf counts the entries and works the summary out again where it is behind.
+            let _kept = db.keep_summary(id, &summary).await;
+        });
+    }
+
+    /// Whether there is something to take back.
+    pub fn can_undo(self) -> bool {
+        self.undo.with(|undo| !undo.is_empty())
+    }
+
+    /// Whether something was taken back.
+    pub fn can_redo(self) -> bool {
+        self.redo.with(|redo| !redo.is_empty())
+    }
+
+    /// Takes the last step back: a void for each of its entries; what a void took out is made anew.
+    ///
+    /// # Errors
+    ///
+    /// [`Refused`]; then nothing was taken back.
+    pub async fn undo(self, reason: &str) -> Result<(), Refused> {
+        let Some(step) = self.undo.with_untracked(|undo| undo.last().cloned()) else {
+            return Ok(());
+        };
+        let back = self
+            .peek(|open| {
+                let entries = step.entries.iter().filter_map(|id| open.card.entry(*id));
+                entries.filter_map(|entry| taking_back(open, entry, reason)).collect()
+            })
+            .unwrap_or_default();
+        let again: Vec<Draft> = self
+            .peek(|open| {
+                step.entries
+                    .iter()
+                    .filter_map(|id| open.card.entry(*id))
+                    .map(|entry| Draft { body: entry.body.clone(), supersedes: entry.supersedes })
+                    .collect()
+            })
+            .unwrap_or_default();
+        match self.try_keep(back).await {
+            Ok(_entries) => {
+                self.undo.update(|undo| {
+                    undo.pop();
+                });
+                self.redo.update(|redo| redo.push(again));
+                Ok(())
+            }
+            Err(refused) => {
+                self.kept.set(Kept::Not(refused.clone()));
+                Err(refused)
+            }
+        }
+    }
+
+    /// Makes what was taken back last anew.
+    ///
+    /// # Errors
+    ///
+    /// [`Refused`]; then nothing was made.
+    pub async fn redo(self) -> Result<(), Refused> {
+        let Some(drafts) = self.redo.with_untracked(|redo| redo.last().cloned()) else {
+            return Ok(());
+        };
+        let entries = self.try_keep(drafts).await?;
+        self.redo.update(|redo| {
+            redo.pop();
+        });
+        self.undo.update(|undo| undo.push(Step { entries }));
+        Ok(())
+    }
+}
+
+/// The entry that takes another back.
+fn taking_back(open: &Open, entry: &Entry, reason: &str) -> Option<Draft> {
+    match &entry.body {
+        Body::Void { entry: voided, .. } => {
+            let voided = open.card.entry(*voided)?;
+            Some(Draft { body: voided.body.clone(), supersedes: voided.supersedes })
+        }
+        _ => Some(Body::Void { entry: entry.id, reason: reason.to_owned() }.into()),
+    }
+}
+
+/// The positions that look different after a change: another score, another answer or cause.
+fn changed_positions(open: &Open, after: &Assessment) -> Vec<usize> {
+    let before = &open.result;
+    if before.leaves.len() != after.leaves.len() {
+        return (0..open.tree.nodes().len()).collect();
+    }
+    let mut changed: Vec<usize> = (0..after.leaves.len())
+        .filter(|leaf| {
+            before.leaves[*leaf] != after.leaves[*leaf]
+                || before.answers[*leaf] != after.answers[*leaf]
+                || before.causes[*leaf] != after.causes[*leaf]
+        })
+        .map(|leaf| open.position_of(LeafId(leaf)))
+        .collect();
+    changed.extend(open.tree.nodes().iter().enumerate().filter_map(|(number, node)| {
+        let capped = before.all.nodes.get(number)?.cap != after.all.nodes.get(number)?.cap;
+        (capped && node.kind != NodeKind::Engine).then_some(number)
+    }));
+    changed.dedup();
+    changed
+}
+
+/// What holds on a card, for readers that want entries and not only figures.
+pub fn standing(open: &Open) -> Standing<'_> {
+    open.card.standing()
+}

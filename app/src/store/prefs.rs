@@ -1,0 +1,178 @@
+//! What is set on this tablet: language, units, theme, raters, the device's id. In local storage.
+
+use gloo_storage::{LocalStorage, Storage};
+use leptos::prelude::*;
+use ringland_card::DeviceId;
+use ringland_report::{
+    format::UnitPrefs,
+    words::{Language, Words, words},
+};
+use serde::{Deserialize, Serialize};
+
+use crate::platform;
+
+/// Light or dark, or as the tablet says.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Theme {
+    /// As the tablet says.
+    #[default]
+    Auto,
+    /// Light.
+    Light,
+    /// Dark.
+    Dark,
+}
+
+impl Theme {
+    /// The value of the page's `data-theme`.
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Self::Auto => "auto",
+            Self::Light => "light",
+            Self::Dark => "dark",
+        }
+    }
+}
+
+/// The way the hands go on the Bench.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Walk {
+    /// One characteristic along the engine, then the next.
+    #[default]
+    AlongEngine,
+    /// Everything in one position, then the next position.
+    ByPosition,
+}
+
+#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+struct Settings {
+    theme: Theme,
+    walk: Walk,
+    units: UnitPrefs,
+    raters: Vec<String>,
+    rater: String,
+    /// Demo engines are put on the Shelf once.
+    demo_seen: bool,
+    last_backup_ms: Option<i64>,
+}
+
+const SETTINGS: &str = "ringland.settings";
+const DEVICE: &str = "ringland.device";
+
+/// A `Copy` handle on the settings.
+#[derive(Clone, Copy, Debug)]
+pub struct Prefs {
+    settings: RwSignal<Settings>,
+    device: DeviceId,
+}
+
+/// Provides the settings to everything below.
+pub fn provide_prefs() -> Prefs {
+    let device = LocalStorage::get::<DeviceId>(DEVICE).unwrap_or_else(|_none| {
+        let made = platform::device_id();
+        // Where nothing can be kept, each start is a device of its own: entries stay apart.
+        let _kept = LocalStorage::set(DEVICE, made);
+        made
+    });
+    let settings = RwSignal::new(LocalStorage::get(SETTINGS).unwrap_or_default());
+    Effect::new(move || {
+        settings.with(|settings| {
+            let _kept = LocalStorage::set(SETTINGS, settings);
+        });
+    });
+    let prefs = Prefs { settings, device };
+    provide_context(prefs);
+    prefs
+}
+
+/// The settings.
+pub fn use_prefs() -> Prefs {
+    expect_context()
+}
+
+/// The words of the language set.
+pub fn use_words() -> &'static Words {
+    words(Language::English)
+}
+
+impl Prefs {
+    /// This tablet's id.
+    pub fn device(self) -> DeviceId {
+        self.device
+    }
+
+    /// The theme.
+    pub fn theme(self) -> Theme {
+        self.settings.with(|s| s.theme)
+    }
+
+    /// Sets the theme.
+    pub fn set_theme(self, theme: Theme) {
+        self.settings.update(|s| s.theme = theme);
+    }
+
+    /// The way the hands go.
+    pub fn walk(self) -> Walk {
+        self.settings.with(|s| s.walk)
+    }
+
+    /// Sets the way the hands go.
+    pub fn set_walk(self, walk: Walk) {
+        self.settings.update(|s| s.walk = walk);
+    }
+
+    /// The units shown.
+    pub fn units(self) -> UnitPrefs {
+        self.settings.with(|s| s.units)
+    }
+
+    /// Sets the units shown.
+    pub fn set_units(self, units: UnitPrefs) {
+        self.settings.update(|s| s.units = units);
+    }
+
+    /// Who rates now; empty until somebody said so.
+    pub fn rater(self) -> String {
+        self.settings.with(|s| s.rater.clone())
+    }
+
+    /// Who has rated on this tablet.
+    pub fn raters(self) -> Vec<String> {
+        self.settings.with(|s| s.raters.clone())
+    }
+
+    /// Sets who rates now.
+    pub fn set_rater(self, name: &str) {
+        let name = name.trim().to_owned();
+        if name.is_empty() {
+            return;
+        }
+        self.settings.update(|s| {
+            if !s.raters.contains(&name) {
+                s.raters.push(name.clone());
+            }
+            s.rater = name;
+        });
+    }
+
+    /// Whether the demo engines have been put on the Shelf once.
+    pub fn demo_seen(self) -> bool {
+        self.settings.with_untracked(|s| s.demo_seen)
+    }
+
+    /// Remembers that they have.
+    pub fn set_demo_seen(self) {
+        self.settings.update(|s| s.demo_seen = true);
+    }
+
+    /// When everything was last backed up, milliseconds since 1970.
+    pub fn last_backup_ms(self) -> Option<i64> {
+        self.settings.with(|s| s.last_backup_ms)
+    }
+
+    /// Remembers when.
+    pub fn set_last_backup(self, unix_ms: i64) {
+        self.settings.update(|s| s.last_backup_ms = Some(unix_ms));
+    }
+}
