@@ -1,2 +1,154 @@
-//! The native command.
-fn main() {}
+//! `ringland`: what a card says, without a browser.
+//!
+//! Exit code 0: fine. 1: a file is wrong, and where. 2: wrong usage.
+
+mod json;
+mod text;
+
+use std::{
+    fmt::Display,
+    fs,
+    io::{self, Write},
+    path::{Path, PathBuf},
+    process::ExitCode,
+};
+
+use clap::{Parser, Subcommand};
+use ringland_card::{
+    Card, Depth, Layout,
+    file::{self, Opened},
+    plan::builtin,
+};
+
+/// Score, check and merge teardown cards.
+#[derive(Debug, Parser)]
+#[command(version, about)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// The roll-up, trade figures and flags of a card.
+    Score {
+        /// The card's file.
+        file: PathBuf,
+        /// Print everything as JSON, every node with its path.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Say whether a file is a whole, unaltered card.
+    Check {
+        /// The card's file.
+        file: PathBuf,
+    },
+    /// Put two files of one card together.
+    Merge {
+        /// One file.
+        a: PathBuf,
+        /// The other.
+        b: PathBuf,
+        /// Where to write the merged card.
+        #[arg(short, long)]
+        output: PathBuf,
+    },
+    /// Print the built-in plan for a layout.
+    Plan {
+        /// `inline-six`, `vee-eight`, or a file with a layout as JSON.
+        layout: String,
+        /// The short plan rather than the full one.
+        #[arg(long)]
+        short: bool,
+    },
+    /// Print the JSON Schema of the card's file.
+    Schema,
+}
+
+fn main() -> ExitCode {
+    match run(Arguments::parse().command) {
+        Ok(code) => code,
+        Err(why) => {
+            eprintln!("{why}");
+            ExitCode::from(1)
+        }
+    }
+}
+
+fn run(command: Command) -> Result<ExitCode, String> {
+    match command {
+        Command::Score { file, json } => {
+            let opened = open(&file)?;
+            print(&if json { json::score(&opened) } else { text::score(&opened) })
+        }
+        Command::Check { file } => check(&file),
+        Command::Merge { a, b, output } => merge(&a, &b, &output),
+        Command::Plan { layout, short } => {
+            let layout = self::layout(&layout)?;
+            let depth = if short { Depth::Short } else { Depth::Full };
+            let plan = builtin(&layout, depth).map_err(|why| format!("layout: {why}"))?;
+            print(&pretty(&plan))
+        }
+        Command::Schema => print(&pretty(&file::schema::schema())),
+    }
+}
+
+fn pretty(value: &impl serde::Serialize) -> String {
+    serde_json::to_string_pretty(value).unwrap_or_default()
+}
+
+fn print(text: &str) -> Result<ExitCode, String> {
+    match writeln!(io::stdout().lock(), "{text}") {
+        // A reader that has seen enough, such as `head`, is no fault of the card's.
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(ExitCode::SUCCESS),
+        Err(error) => Err(format!("cannot write: {error}")),
+        Ok(()) => Ok(ExitCode::SUCCESS),
+    }
+}
+
+fn at<'p>(path: &'p Path) -> impl Fn(&dyn Display) -> String + 'p {
+    move |why| format!("{}: {why}", path.display())
+}
+
+fn open(path: &Path) -> Result<Opened, String> {
+    let bytes = fs::read(path).map_err(|why| at(path)(&why))?;
+    file::read(&bytes).map_err(|why| at(path)(&why))
+}
+
+fn check(path: &Path) -> Result<ExitCode, String> {
+    let opened = open(path)?;
+    if !opened.digest_matches {
+        return Err(at(path)(&"the digest does not match: the file was altered or damaged after it was written"));
+    }
+    let (entries, leaves) = (opened.card.len(), opened.card.plan().leaf_count());
+    print(&format!("{}: a whole card, {entries} entries, plan of {leaves} ratings", path.display()))
+}
+
+/// Files that were altered are not merged: what was altered would be taken for what was seen.
+fn merge(a: &Path, b: &Path, output: &Path) -> Result<ExitCode, String> {
+    let whole = |path: &Path| -> Result<Card, String> {
+        let opened = open(path)?;
+        if opened.digest_matches {
+            Ok(opened.card)
+        } else {
+            Err(at(path)(&"the digest does not match: an altered file is not merged"))
+        }
+    };
+    let merged = whole(a)?.merge(&whole(b)?).map_err(|why| at(b)(&why))?;
+    fs::write(output, file::write(&merged)).map_err(|why| at(output)(&why))?;
+    print(&format!("{}: {} entries", output.display(), merged.len()))
+}
+
+fn layout(name: &str) -> Result<Layout, String> {
+    match name {
+        "inline-six" => Ok(Layout::inline_six()),
+        "vee-eight" => Ok(Layout::vee_eight()),
+        path => {
+            let path = Path::new(path);
+            let text = fs::read_to_string(path).map_err(|why| {
+                format!("{why}: a layout is `inline-six`, `vee-eight` or a file, not `{}`", path.display())
+            })?;
+            serde_json::from_str(&text).map_err(|why| at(path)(&why))
+        }
+    }
+}
