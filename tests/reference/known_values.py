@@ -1,0 +1,381 @@
+"""The reference held against values from outside it: worked by hand, or published."""
+
+from __future__ import annotations
+
+import math
+import struct
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import canonical
+import reference
+from small_card import (
+    CARBON,
+    GRADE_TABLE,
+    card,
+    place,
+    plan,
+    rating,
+    section,
+    shares,
+    trait,
+    worked_example,
+)
+
+Json = dict[str, Any]
+#: A check: what it is, what came out, what was to come out, and the tolerance.
+Known = tuple[str, Any, Any, float]
+
+
+def node(result: Json, path: str, what: str = "all") -> Json:
+    """One node of a scored card."""
+    return next(node[what] for node in result["nodes"] if node["path"] == path)
+
+
+def worked() -> Iterator[Known]:
+    """The example worked by hand when the method was agreed on, to all six decimals."""
+    result = reference.score(worked_example())
+    engine = node(result, "engine")
+    half = 5e-7
+    yield "worked example: A1", node(result, "a/part/a/1")["score"], 8.141667, half
+    yield "worked example: A", node(result, "a")["score"], 7.195833, half
+    yield "worked example: B", node(result, "b")["score"], 7.5, half
+    yield "worked example: engine", engine["score"], 7.297222, half
+    yield "worked example: coverage", engine["coverage"], 0.703704, half
+    yield "worked example: lower bound", engine["bounds"][0], 5.235185, half
+    yield "worked example: upper bound", engine["bounds"][1], 8.198148, half
+    yield "worked example: u", engine["u"], 0.274270, half
+    yield "worked example: worst", engine["worst"]["path"], "a/part/a/2/wear", 0
+    yield "worked example: nothing excluded", node(result, "engine", "in_service"), engine, 0
+
+
+def deposits() -> Iterator[Known]:
+    """Deposits as the trade counts them, by arithmetic on given figures.
+
+    Areas after ASTM D6618 with the level factors of the deposit rating manual that it calls (from
+    memory); weighted demerits and groove fill after ASTM D6750 (from memory); merits 0 to 10 after
+    ASTM D4857; ring faces after ASTM D5862, 14.2.5.
+    """
+    example = {
+        "heavy_carbon": 20.0,
+        "medium_carbon": 15.0,
+        "light_carbon": 25.0,
+        "black_lacquer": 10.0,
+        "amber_lacquer": 20.0,
+    }
+    yield "deposit demerit, ASTM D6618: demerit", reference.demerit(example, CARBON), 35.75, 1e-12
+    yield "deposit demerit, ASTM D6618: all clean", reference.demerit({}, CARBON), 0.0, 0
+    yield (
+        "deposit demerit, ASTM D6618: heavy",
+        reference.demerit({"heavy_carbon": 100}, CARBON),
+        100.0,
+        0,
+    )
+    lacquer = reference.demerit({"black_lacquer": 100}, CARBON)
+    carbon = reference.demerit({"heavy_carbon": 10.1}, CARBON)
+    yield "deposit demerit, ASTM D6618: lacquer below a tenth of carbon", lacquer < carbon, True, 0
+    yield (
+        "deposit demerit, ASTM D6618: 101 % refused",
+        refusal(lambda: reference.check_range("areas", shares(a=60.0, b=41.0)["areas"])),
+        True,
+        0,
+    )
+    levels = [{"id": "eight", "merit": 8.0}, {"id": "five", "merit": 5.0}]
+    merit = reference.merit({"eight": 35.0, "five": 25.0}, {"levels": levels})
+    yield "merit 0 to 10, ASTM D4857", merit, 8.05, 1e-12
+
+    piston = pistons({"groove_1": 2.0, "groove_2": 3.0, "land_1": 1.0, "land_2": 4.0})
+    yield (
+        "weighted demerits, ASTM D6750: weighted demerits",
+        piston["weighted_demerits"],
+        171.5,
+        1e-12,
+    )
+    plain = pistons({})
+    yield "weighted demerits, ASTM D6750: unweighted", plain["weighted_demerits"], 100.75, 1e-12
+    doubled = pistons({"groove_1": 4.0, "groove_2": 6.0, "land_1": 2.0, "land_2": 8.0})
+    yield "weighted demerits, ASTM D6750: doubled", doubled["weighted_demerits"], 343.0, 1e-12
+    some = pistons({"groove_1": 2.0})
+    yield "method: no factor counts 0", some["weighted_demerits"], 71.5, 1e-12
+
+    groove = shares(heavy_carbon=10, medium_carbon=16, light_carbon=8)
+    land = shares(heavy_carbon=3, black_lacquer=50)
+    figures = areas_card([("groove_1", groove), ("land_1", land)], {})
+    yield "ASTM D6750: top groove fill", figures["top_groove_fill"], 20.0, 1e-12
+    yield "ASTM D6750: top land heavy carbon", figures["top_land_heavy_carbon"], 3.0, 0
+    yield "ASTM D5862 14.2.5: ring face", ring(20, "free"), 0.2, 1e-15
+    yield "ASTM D5862 14.2.5: broken ring", ring(20, "broken"), 1.0, 0
+    yield "ASTM D5862 14.2.5: broken ring, face not rated", ring(None, "broken"), 1.0, 0
+    yield "method: a whole ring with no face rated", ring(None, "free"), None, 0
+
+
+def pistons(factors: dict[str, float]) -> Json:
+    """A piston with location factors: its demerits are 35.75, 10, 50 and 5."""
+    looks = [
+        (
+            "groove_1",
+            shares(
+                heavy_carbon=20,
+                medium_carbon=15,
+                light_carbon=25,
+                black_lacquer=10,
+                amber_lacquer=20,
+            ),
+        ),
+        ("groove_2", shares(heavy_carbon=10)),
+        ("land_1", shares(heavy_carbon=50)),
+        ("land_2", shares(light_carbon=20)),
+    ]
+    return areas_card(looks, factors)
+
+
+def areas_card(looks: list[tuple[str, Json]], factors: dict[str, float]) -> Json:
+    """The figures of the only piston of a card with these looks."""
+    traits = [trait(id, "carbon") for id, _ in looks]
+    sections = [section("pistons", 1, [place("piston", 1, traits)])]
+    document = card(
+        plan({"carbon": CARBON}, sections, location_factors=factors),
+        [("one", rating("piston/1", id, look)) for id, look in looks],
+    )
+    (piston,) = reference.score(document)["trade"]["pistons"]
+    return dict(piston)
+
+
+def ring(face: float | None, state: str) -> float | None:
+    """Face distress of a ring with a percentage of its face and a state."""
+    states = [{"id": "free", "score": 10}, {"id": "broken", "score": 0}]
+    scales: Json = {
+        "percent": {"method": "extent", "points": [[0, 10], [100, 0]]},
+        "state": {"method": "state", "states": states},
+    }
+    traits = [trait("face_distress", "percent"), trait("whole", "state")]
+    bodies = [("one", rating("ring/1", "whole", {"state": state}))]
+    if face is not None:
+        bodies.append(("one", rating("ring/1", "face_distress", {"percent": face})))
+    document = card(plan(scales, [section("rings", 1, [place("ring", 1, traits)])]), bodies)
+    distress: float | None = reference.score(document)["trade"]["ring_distress"]
+    return distress
+
+
+def merit_sums() -> Iterator[Known]:
+    """Merit sums on the criteria of ASTM D7468 (as published) and D7422 (from memory)."""
+    valve_train: list[Json] = [
+        {"anchor": 5.7, "weight": 350, "limit": 7.1, "best": 4.3},
+        {"anchor": 13, "weight": 150, "limit": 19, "best": 7},
+        {"anchor": 27, "weight": 350, "limit": 49, "best": 16},
+        {"anchor": 9.0, "weight": 150, "limit": 8.7, "best": 9.3},
+    ]
+    ring_liner: list[Json] = [
+        {"weight": 250, "limit": 24, "anchor": 20, "best": 12},
+        {"weight": 200, "limit": 105, "anchor": 70, "best": 35},
+        {"weight": 200, "limit": 35, "anchor": 25, "best": 10},
+        {"weight": 200, "limit": 15, "anchor": 10, "best": 0},
+        {"weight": 150, "limit": 85, "anchor": 65, "best": 50},
+    ]
+    examples: list[tuple[str, list[Json], list[float], float | None, bool]] = [
+        ("D7468 at the anchors", valve_train, [5.7, 13, 27, 9.0], 1000, True),
+        ("D7468 at the limits", valve_train, [7.1, 19, 49, 8.7], 0, True),
+        ("D7468 at best credit", valve_train, [4.3, 7, 16, 9.3], 2000, True),
+        ("D7468 beyond best credit", valve_train, [3.0, 2, 10, 9.9], 2000, True),
+        ("D7468 past one limit", valve_train, [7.2, 7, 16, 9.3], None, False),
+        ("D7422 mixed", ring_liner, [16, 52.5, 30, 5, 75], 1150, True),
+    ]
+    for name, criteria, values, total, passes in examples:
+        merits, passed = reference.merit_sum(criteria, values)
+        if total is not None:
+            yield f"merit sum, ASTM {name}", merits, total, 1e-9
+        yield f"limits of the merit sum, ASTM {name}", passed, passes, 0
+
+
+def single_looks() -> Iterator[Known]:
+    """The table "One look" of the method page, worked by hand at its edges."""
+    grade, u_rep = reference.score_of, reference.repeatability_of
+    yield "one look: none", grade("grade", "none", GRADE_TABLE), 10.0, 0
+    yield "one look: half step", grade("grade", "none_to_trace", GRADE_TABLE), 9.5, 0
+    yield "one look: last half step", grade("grade", "heavy_to_severe", GRADE_TABLE), 1.25, 0
+    extent: Json = {"method": "extent", "points": [[0, 10], [10, 6], [50, 4]]}
+    for x, score, slope in (
+        (0, 10.0, 0.4),
+        (5, 8.0, 0.4),
+        (10, 6.0, 0.4),
+        (30, 5.0, 0.05),
+        (50, 4.0, 0.05),
+        (50.001, 4.0, 0.0),
+        (100, 4.0, 0.0),
+    ):
+        yield f"one look: extent {x}", grade("percent", x, extent), score, 1e-12
+        carried = u_rep("percent", x, extent, {"percent": 2.0})
+        yield f"one look: u_rep of extent {x}", carried, 2.0 * slope, 1e-12
+    area = {"shares": {"heavy_carbon": 20.0, "medium_carbon": 0.0, "light_carbon": 5.0}}
+    carried = u_rep("areas", area, CARBON, {"percent": 5.0})
+    yield "one look: u_rep of an area", carried, 0.5 * math.sqrt(1 + 0.0625), 1e-12
+    carried = u_rep("areas", {"shares": {}}, CARBON, {"percent": 5.0})
+    yield "one look: u_rep of a clean area", carried, 0.5 * 0.05, 1e-12
+    film: Json = {
+        "method": "merit_area",
+        "levels": [{"id": "thick", "merit": 2.0}, {"id": "thin", "merit": 9.0}],
+    }
+    carried = u_rep("areas", {"shares": {"thick": 1.0, "thin": 2.0}}, film, {"percent": 5.0})
+    yield "one look: u_rep of a merit area", carried, 0.05 * math.sqrt(64 + 1), 1e-12
+    carried = u_rep("areas", {"shares": {}}, film, {"percent": 5.0})
+    yield "one look: u_rep of a clean merit area", carried, 0.05, 1e-12
+    size: Json = {"method": "measured", "as_new": 0.100, "limit": 0.0999}
+    yield "one look: a journal half worn", grade("size", 0.09995, size), 5.0, 1e-9
+    yield "one look: larger than new", grade("size", 0.1001, size), 10.0, 0
+    yield "one look: beyond the limit", grade("size", 0.0998, size), 0.0, 0
+    for kind, value in (("percent", 100.5), ("percent", -1), ("count", -1), ("count", 10_001)):
+        refused = refusal(lambda k=kind, v=value: reference.check_range(k, v))  # type: ignore[misc]
+        yield f"one look: {kind} {value} refused", refused, True, 0
+
+
+def correlation() -> Iterator[Known]:
+    """JCGM 100 (GUM), 5.2.2, example: ten resistors calibrated against one standard.
+
+    Each has u = 0.1 Ω from the standard alone, so that their sum has u = 1 Ω and not 0.32 Ω. Here
+    ten positions stand for the resistors, a rater's bias for the standard, and ten times the mean
+    for the sum.
+    """
+    for raters, expected in ((1, 1.0), (10, math.sqrt(10) * 0.1)):
+        places = [place("p", 10, [trait("wear", "grade")])]
+        bodies = [
+            (f"rater {n % raters}", rating(f"p/{n}", "wear", {"grade": "light"}))
+            for n in range(1, 11)
+        ]
+        document = card(plan({"grade": GRADE_TABLE}, [section("s", 1, places)], 0.1), bodies)
+        u = node(reference.score(document), "engine")["u"]
+        yield f"GUM 5.2.2: ten resistors, {raters} standards", 10 * u, expected, 1e-12
+
+
+def standing() -> Iterator[Known]:
+    """What counts, entry by entry, after the method page."""
+    places = [place("p", 1, [trait("wear", "grade")])]
+    sheet = plan({"grade": GRADE_TABLE}, [section("s", 1, places)])
+
+    def engine(change: Callable[[list[Json]], None], *grades: str) -> float | None:
+        document = card(sheet, [("one", rating("p/1", "wear", {"grade": g})) for g in grades])
+        change(document["entries"])
+        score: float | None = node(reference.score(document), "engine")["score"]
+        return score
+
+    def nothing(_: list[Json]) -> None:
+        return
+
+    def correct_first(entries: list[Json]) -> None:
+        entries[1]["supersedes"] = entries[0]["id"]
+        entries[1]["rater"] = "two"
+
+    def void_correction(entries: list[Json]) -> None:
+        correct_first(entries)
+        void = {"kind": "void", "entry": entries[1]["id"], "reason": "wrong lobe"}
+        entries.append({**entries[1], "id": entries[2]["id"], "lamport": 9, "body": void})
+        del entries[-1]["supersedes"], entries[2]
+
+    def second_rater(entries: list[Json]) -> None:
+        entries[1]["rater"] = "two"
+
+    def not_inspected(entries: list[Json]) -> None:
+        entries[1]["body"]["look"] = {"not_inspected": "no_time"}
+
+    def slower_counter(entries: list[Json]) -> None:
+        entries[1]["lamport"] = 0
+
+    yield "standing: the last of one rater", engine(nothing, "light", "heavy"), 2.5, 0
+    yield "standing: by counter, not by place", engine(slower_counter, "light", "heavy"), 7.5, 0
+    yield "standing: two raters", engine(second_rater, "light", "heavy"), 5.0, 0
+    yield "standing: a correction", engine(correct_first, "light", "heavy"), 2.5, 0
+    yield "standing: a void of it", engine(void_correction, "light", "heavy", "none"), 7.5, 0
+    yield "standing: not inspected", engine(not_inspected, "light", "heavy"), None, 0
+
+
+def refusal(call: Callable[[], object]) -> bool:
+    """Whether the call is refused as out of range."""
+    try:
+        call()
+    except reference.OutOfRange:
+        return True
+    return False
+
+
+#: RFC 8785, appendix B: the bits of a double and its text.
+RFC_8785_NUMBERS = (
+    ("0000000000000000", "0"),
+    ("8000000000000000", "0"),
+    ("0000000000000001", "5e-324"),
+    ("8000000000000001", "-5e-324"),
+    ("7fefffffffffffff", "1.7976931348623157e+308"),
+    ("ffefffffffffffff", "-1.7976931348623157e+308"),
+    ("4340000000000000", "9007199254740992"),
+    ("c340000000000000", "-9007199254740992"),
+    ("4430000000000000", "295147905179352830000"),
+    ("44b52d02c7e14af5", "9.999999999999997e+22"),
+    ("44b52d02c7e14af6", "1e+23"),
+    ("44b52d02c7e14af7", "1.0000000000000001e+23"),
+    ("444b1ae4d6e2ef4e", "999999999999999700000"),
+    ("444b1ae4d6e2ef4f", "999999999999999900000"),
+    ("444b1ae4d6e2ef50", "1e+21"),
+    ("3eb0c6f7a0b5ed8c", "9.999999999999997e-7"),
+    ("3eb0c6f7a0b5ed8d", "0.000001"),
+    ("41b3de4355555553", "333333333.3333332"),
+    ("41b3de4355555554", "333333333.33333325"),
+    ("41b3de4355555555", "333333333.3333333"),
+    ("41b3de4355555556", "333333333.3333334"),
+    ("41b3de4355555557", "333333333.33333343"),
+    ("becbf647612f3696", "-0.0000033333333333333333"),
+    ("43143ff3c1cb0959", "1424953923781206.2"),
+)
+
+
+def rfc_8785() -> Iterator[Known]:
+    """The examples that RFC 8785 prints: sections 3.2.2 and 3.2.3, appendix B."""
+    for bits, text in RFC_8785_NUMBERS:
+        (double,) = struct.unpack(">d", bytes.fromhex(bits))
+        yield f"RFC 8785 appendix B: {bits}", canonical.number(double), text, 0
+    for bits in ("7fffffffffffffff", "7ff0000000000000"):
+        (double,) = struct.unpack(">d", bytes.fromhex(bits))
+        yield f"RFC 8785 appendix B: {bits} refused", fails(canonical.number, double), True, 0
+    sample = (
+        r'{"numbers":[333333333.33333329,1E30,4.50,2e-3,0.000000000000000000000000001],'
+        r'"string":"\u20ac$\u000F\u000aA\u0027\u0042\u0022\u005c\\\"\/",'
+        r'"literals":[null,true,false]}'
+    )
+    text = (
+        '{"literals":[null,true,false],"numbers":[333333333.3333333,1e+30,4.5,0.002,1e-27],'
+        '"string":"€$\\u000f\\nA\'B\\"\\\\\\\\\\"/"}'
+    )
+    yield "RFC 8785 3.2.2: sample", canonical.canonical(canonical.load(sample)), text, 0
+    names = ["\u20ac", "\r", "\ufb33", "1", "\U0001f600", "\u0080", "\u00f6"]
+    ordered = ["\r", "1", "\u0080", "\u00f6", "\u20ac", "\U0001f600", "\ufb33"]
+    sorted_text = canonical.canonical({name: 0 for name in names})
+    yield "RFC 8785 3.2.3: sorting", list(canonical.load(sorted_text)), ordered, 0
+    yield "RFC 8785 3.2.2.2: lone surrogate refused", fails(canonical.string, "\udead"), True, 0
+    yield "RFC 7493 2.3: member twice refused", fails(canonical.load, '{"a":1,"a":2}'), True, 0
+    empty = "sha256:e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"
+    bare = "sha256:44136fa355b3678a1146ad16f7e8649e94fb4fc21fe77e8310c060f61caaff8a"
+    yield "digest: leaves itself out", canonical.digest({"digest": empty}), bare, 0
+
+
+def fails(call: Callable[[Any], object], argument: Any) -> bool:
+    """Whether the call refuses its argument."""
+    try:
+        call(argument)
+    except ValueError:
+        return True
+    return False
+
+
+def agrees(got: Any, expected: Any, tolerance: float) -> bool:
+    """Whether a value is the one expected, to a tolerance if there is one."""
+    if tolerance and isinstance(got, int | float) and isinstance(expected, int | float):
+        return abs(got - expected) <= tolerance
+    return bool(got == expected)
+
+
+SCORING: tuple[Callable[[], Iterator[Known]], ...] = (
+    worked,
+    deposits,
+    merit_sums,
+    single_looks,
+    correlation,
+    standing,
+)
+CANONICAL: tuple[Callable[[], Iterator[Known]], ...] = (rfc_8785,)
