@@ -9,6 +9,7 @@
 //! | a middle and a scatter that a stray does not move | [`robust::median`], [`robust::mad`] | textbook |
 //! | which samples stray? | [`robust::modified_z`] | Iglewicz and Hoaglin 1993 |
 //! | how steep is the trend, whatever the strays? | [`trend::theil_sen`] | Theil 1950, Sen 1968 |
+//! | the same where some samples may not be compared with each other | [`trend::sen_slope`], [`trend::kendall_of_runs`] | Hirsch, Slack and Smith 1982 |
 //! | could such an order come about by chance? | [`trend::kendall`] | Kendall 1970 |
 //!
 //! Nothing panics: samples that a function cannot work with come back as a [`StatsError`]. Powers,

@@ -1,7 +1,10 @@
 //! What holds of any samples, bad ones among them: no panic, and the laws that define the figures.
 
 use proptest::prelude::*;
-use ringland_stats::{robust, spread, trend};
+use ringland_stats::{
+    robust, spread,
+    trend::{self, Run},
+};
 
 fn anything() -> impl Strategy<Value = Vec<f64>> {
     prop::collection::vec(any::<f64>(), 0..12)
@@ -27,6 +30,8 @@ proptest! {
             robust::mad(&x),
             trend::theil_sen(&x, &y).map(|line| line.slope + line.intercept * 0.0),
             trend::kendall(&x, &y).map(|rank| rank.tau + rank.p),
+            trend::sen_slope(&[Run { x: &x, y: &x }, Run { x: &y, y: &y }]),
+            trend::kendall_of_runs(&[Run { x: &x, y: &x }, Run { x: &y, y: &y }]).map(|rank| rank.p),
         ];
         for figure in plain.into_iter().flatten() {
             prop_assert!(figure.is_finite());
