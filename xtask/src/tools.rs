@@ -36,7 +36,9 @@ impl Browser {
     /// Where they are missing and cannot be installed.
     pub fn ensure() -> Result<Self> {
         if Self::find().is_none() {
-            apt::ensure("Chromium and its driver", &["chromium", "chromium-driver"])?;
+            // A bare system has no fonts, and screenshots without letters show nothing.
+            let packages = ["chromium", "chromium-driver", "fonts-liberation"];
+            apt::ensure("Chromium and its driver", &packages)?;
         }
         Self::find().context(
             "no Chromium and chromedriver on the search path. By hand: install both, \
