@@ -8,6 +8,7 @@
 //! The digest is SHA-256 over the canonical form of the file without its `digest` member. Fields
 //! and entry kinds that this version does not know are kept through a round trip.
 
+mod backup;
 mod canonical;
 mod locate;
 mod migrate;
@@ -18,10 +19,14 @@ pub mod schema;
 mod strict;
 mod write;
 
+pub use backup::{
+    BACKUP_FORMAT, BACKUP_VERSION, Backup, BackupError, MOST_BACKUP_BYTES, MOST_CARDS, read_backup,
+    write_backup,
+};
 pub use canonical::canonical;
 pub use read::{FileError, Opened, join, read};
 pub use strict::JsonError;
-pub use write::{digest, write, write_entry, write_head};
+pub use write::{digest, write, write_as_altered, write_entry, write_head};
 
 /// The name of the format.
 pub const FORMAT: &str = "ringland-card";

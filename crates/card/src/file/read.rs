@@ -104,9 +104,14 @@ pub fn read(bytes: &[u8]) -> Result<Opened, FileError> {
     const {
         assert!(MOST_DEPTH < 128, "the parser's own limit would come first");
     }
-    let Value::Object(document) = strict::parse(bytes)? else {
-        return Err(FileError::NotACard);
-    };
+    match strict::parse(bytes)? {
+        Value::Object(document) => read_document(document),
+        _ => Err(FileError::NotACard),
+    }
+}
+
+/// Reads a card from a document that came through the strict reader.
+pub(super) fn read_document(document: Map<String, Value>) -> Result<Opened, FileError> {
     if document.get("format").and_then(Value::as_str) != Some(FORMAT) {
         return Err(FileError::NotACard);
     }

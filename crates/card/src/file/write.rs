@@ -22,6 +22,17 @@ pub fn write(card: &Card) -> String {
     canonical(&Value::Object(document))
 }
 
+/// The file of a card that came from an altered file: as [`write`], but with a digest of zeros, which
+/// matches nothing. Whoever opens it sees that the card was altered; saving it again hides nothing.
+pub fn write_as_altered(card: &Card) -> String {
+    let mut document = document(card);
+    document.insert("digest".to_owned(), NO_DIGEST.into());
+    canonical(&Value::Object(document))
+}
+
+/// A digest that no content has.
+const NO_DIGEST: &str = "sha256:0000000000000000000000000000000000000000000000000000000000000000";
+
 /// The digest of a document: SHA-256 over its canonical form without its `digest` member.
 pub fn digest(document: &Map<String, Value>) -> String {
     let content: Map<String, Value> = document

@@ -1,0 +1,387 @@
+//! All cards of a tablet in one file, to be put back on this tablet or another.
+//!
+//! ```text
+//! {"format":"ringland-backup","version":1,"cards":[
+//! {"digest":"sha256:…","entries":[…],"format":"ringland-card",…},
+//! {"digest":"sha256:…","entries":[…],"format":"ringland-card",…}
+//! ]}
+//! ```
+//!
+//! The file is plain JSON, and each card in it is the very text of its own file, on a line by itself.
+//! So a file that was cut short or damaged still gives every card whose line is whole, and a file that
+//! another program laid out anew is read as the JSON it is.
+
+use std::fmt::Write;
+
+use serde_json::{Map, Value};
+
+use super::{
+    MOST_BYTES,
+    read::{FileError, Opened, read, read_document},
+    strict::{self, JsonError},
+};
+
+/// The name of the format.
+pub const BACKUP_FORMAT: &str = "ringland-backup";
+/// The version of the format that this code writes.
+pub const BACKUP_VERSION: u64 = 1;
+/// The largest backup read, in bytes: 512 MiB.
+pub const MOST_BACKUP_BYTES: usize = 8 * MOST_BYTES;
+/// The most cards in one backup.
+pub const MOST_CARDS: usize = 10_000;
+
+const HEAD: &str = r#"{"format":"ringland-backup","version":1,"cards":["#;
+const TAIL: &str = "]}";
+
+/// Why nothing could be read from a backup.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum BackupError {
+    /// Too large to read.
+    #[error("the backup has {given} bytes: allowed is {MOST_BACKUP_BYTES} at most")]
+    TooLarge {
+        /// Its size.
+        given: usize,
+    },
+    /// Neither laid out as it was written, nor JSON.
+    #[error("the backup is not readable: {0}")]
+    Json(#[from] JsonError),
+    /// Something else.
+    #[error("this is not a backup: it does not say `\"format\": \"{BACKUP_FORMAT}\"`")]
+    NotABackup,
+    /// Written by a newer version.
+    #[error(
+        "the backup is of format version {version}: this program reads up to version {BACKUP_VERSION}"
+    )]
+    Newer {
+        /// Its version.
+        version: u64,
+    },
+    /// A member that is missing or wrong.
+    #[error("{place}: {why}")]
+    Field {
+        /// The member.
+        place: &'static str,
+        /// What is wrong with it.
+        why: &'static str,
+    },
+    /// More cards than a backup may hold.
+    #[error("cards: there are {given}, allowed is {MOST_CARDS} at most")]
+    TooMany {
+        /// How many there are.
+        given: usize,
+    },
+}
+
+/// A backup that was opened. As an iterator it gives its cards one by one, in the order of the file,
+/// each read as its own file would be; a damaged one is an error and the next is still to be had.
+#[derive(Clone, Debug)]
+pub struct Backup<'b> {
+    cards: Cards<'b>,
+    whole: bool,
+}
+
+#[derive(Clone, Debug)]
+enum Cards<'b> {
+    /// As this code lays a backup out.
+    Lines(std::vec::IntoIter<&'b [u8]>),
+    /// As any other program may.
+    Values(std::vec::IntoIter<Value>),
+}
+
+/// Writes a backup of cards, each given as the text of its file (see [`super::write`]).
+pub fn write_backup<'t>(cards: impl IntoIterator<Item = &'t str>) -> String {
+    let mut text = HEAD.to_owned();
+    for (n, card) in cards.into_iter().enumerate() {
+        let comma = if n == 0 { "" } else { "," };
+        // Writing to a text cannot fail.
+        let _ = write!(text, "{comma}\n{card}");
+    }
+    text.push('\n');
+    text.push_str(TAIL);
+    text.push('\n');
+    text
+}
+
+/// Opens a backup.
+///
+/// Limits: 512 MiB, 10,000 cards, and for each card those of its own file.
+///
+/// # Errors
+///
+/// [`BackupError`] when there is nothing to be had from it.
+pub fn read_backup(bytes: &[u8]) -> Result<Backup<'_>, BackupError> {
+    if bytes.len() > MOST_BACKUP_BYTES {
+        return Err(BackupError::TooLarge { given: bytes.len() });
+    }
+    let backup = match bytes.strip_prefix(HEAD.as_bytes()) {
+        Some(lines) if lines.starts_with(b"\n") || lines.starts_with(b"\r\n") => by_lines(lines),
+        _ => by_values(bytes)?,
+    };
+    let given = backup.left();
+    if given > MOST_CARDS {
+        return Err(BackupError::TooMany { given });
+    }
+    Ok(backup)
+}
+
+fn by_lines(text: &[u8]) -> Backup<'_> {
+    let mut lines: Vec<&[u8]> = text
+        .split(|byte| *byte == b'\n')
+        .map(<[u8]>::trim_ascii)
+        .filter(|line| !line.is_empty())
+        .collect();
+    let whole = lines.last().is_some_and(|line| *line == TAIL.as_bytes());
+    if whole {
+        lines.pop();
+    }
+    let cards: Vec<&[u8]> = lines
+        .into_iter()
+        .map(|line| line.strip_suffix(b",").unwrap_or(line))
+        .collect();
+    Backup {
+        cards: Cards::Lines(cards.into_iter()),
+        whole,
+    }
+}
+
+fn by_values(bytes: &[u8]) -> Result<Backup<'_>, BackupError> {
+    // A long text that is something else is not worth building a value of.
+    if !mentions(bytes, BACKUP_FORMAT.as_bytes()) {
+        return Err(BackupError::NotABackup);
+    }
+    let Value::Object(mut document) = strict::parse(bytes)? else {
+        return Err(BackupError::NotABackup);
+    };
+    if document.get("format").and_then(Value::as_str) != Some(BACKUP_FORMAT) {
+        return Err(BackupError::NotABackup);
+    }
+    check_version(&document)?;
+    let Some(Value::Array(cards)) = document.remove("cards") else {
+        return Err(BackupError::Field {
+            place: "cards",
+            why: "it must be a list",
+        });
+    };
+    Ok(Backup {
+        cards: Cards::Values(cards.into_iter()),
+        whole: true,
+    })
+}
+
+fn mentions(bytes: &[u8], word: &[u8]) -> bool {
+    bytes.windows(word.len()).any(|window| window == word)
+}
+
+fn check_version(document: &Map<String, Value>) -> Result<(), BackupError> {
+    match document.get("version").and_then(Value::as_u64) {
+        Some(BACKUP_VERSION) => Ok(()),
+        Some(newer) if newer > BACKUP_VERSION => Err(BackupError::Newer { version: newer }),
+        _ => Err(BackupError::Field {
+            place: "version",
+            why: "it must be a whole number from 1",
+        }),
+    }
+}
+
+impl Backup<'_> {
+    /// Whether the file ends as it should; if not, it was cut short and cards may be missing.
+    pub fn is_whole(&self) -> bool {
+        self.whole
+    }
+
+    /// How many cards are still to be read.
+    pub fn left(&self) -> usize {
+        match &self.cards {
+            Cards::Lines(lines) => lines.len(),
+            Cards::Values(values) => values.len(),
+        }
+    }
+}
+
+impl Iterator for Backup<'_> {
+    type Item = Result<Opened, FileError>;
+
+    fn next(&mut self) -> Option<Self::Item> {
+        match &mut self.cards {
+            Cards::Lines(lines) => lines.next().map(read),
+            Cards::Values(values) => values.next().map(|value| match value {
+                Value::Object(document) => read_document(document),
+                _ => Err(FileError::NotACard),
+            }),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        card::Card,
+        entry::{Body, Entry},
+        file::{write, write_as_altered},
+        ids::{CardId, DeviceId, EntryId},
+        layout::Layout,
+        plan::{Depth, builtin},
+    };
+
+    fn card(number: u8) -> Card {
+        let plan = builtin(&Layout::inline_six(), Depth::Short).unwrap();
+        let mut card = Card::new(CardId::v7(u64::from(number), [number; 10]), plan).unwrap();
+        let remark = Body::Remark {
+            about: None,
+            text: format!("line\nof {number}"),
+        };
+        let entry = Entry::new(
+            EntryId::v7(1, [number; 10]),
+            DeviceId::v7(1, [1; 10]),
+            1,
+            crate::Timestamp::UNIX_EPOCH,
+            "A. Rater",
+            remark,
+        );
+        card.append(entry).unwrap();
+        card
+    }
+
+    fn three() -> (Vec<Card>, String) {
+        let cards: Vec<Card> = (1..=3).map(card).collect();
+        let files: Vec<String> = cards.iter().map(write).collect();
+        let text = write_backup(files.iter().map(String::as_str));
+        (cards, text)
+    }
+
+    fn restored(bytes: &[u8]) -> (bool, Vec<Option<Card>>) {
+        let backup = read_backup(bytes).unwrap();
+        let whole = backup.is_whole();
+        (
+            whole,
+            backup.map(|card| card.ok().map(|o| o.card)).collect(),
+        )
+    }
+
+    #[test]
+    fn what_was_backed_up_comes_back() {
+        let (cards, text) = three();
+        let (whole, back) = restored(text.as_bytes());
+        assert!(whole);
+        assert_eq!(back, cards.into_iter().map(Some).collect::<Vec<_>>());
+        assert_eq!(restored(write_backup([]).as_bytes()), (true, vec![]));
+    }
+
+    #[test]
+    fn each_card_keeps_its_digest() {
+        let (_, text) = three();
+        assert!(
+            read_backup(text.as_bytes())
+                .unwrap()
+                .all(|card| card.unwrap().digest_matches)
+        );
+        let altered = text.replace("of 2", "of 9");
+        let matches: Vec<bool> = read_backup(altered.as_bytes())
+            .unwrap()
+            .map(|card| card.unwrap().digest_matches)
+            .collect();
+        assert_eq!(matches, [true, false, true]);
+    }
+
+    #[test]
+    fn a_card_known_to_be_altered_stays_so() {
+        let text = write_backup([write_as_altered(&card(1)).as_str()]);
+        let opened = read_backup(text.as_bytes())
+            .unwrap()
+            .next()
+            .unwrap()
+            .unwrap();
+        assert!(!opened.digest_matches);
+        assert_eq!(opened.card, card(1));
+    }
+
+    #[test]
+    fn the_file_is_plain_json_and_is_read_in_any_layout() {
+        let (cards, text) = three();
+        let value: Value = serde_json::from_str(&text).unwrap();
+        assert_eq!(value["format"], BACKUP_FORMAT);
+        let wanted: Vec<Option<Card>> = cards.into_iter().map(Some).collect();
+        for laid_out in [
+            serde_json::to_string(&value).unwrap(),
+            serde_json::to_string_pretty(&value).unwrap(),
+            text.replace('\n', "\r\n"),
+        ] {
+            assert_eq!(restored(laid_out.as_bytes()), (true, wanted.clone()));
+        }
+    }
+
+    #[test]
+    fn a_damaged_card_is_told_and_the_others_come_back() {
+        let (cards, text) = three();
+        let [first, _, third] = &cards[..] else {
+            unreachable!()
+        };
+        let second = text.lines().nth(2).unwrap();
+        let cut = text.replace(second, &second[..second.len() / 2]);
+        let mut backup = read_backup(cut.as_bytes()).unwrap();
+        assert_eq!(backup.left(), 3);
+        assert_eq!(backup.next().unwrap().unwrap().card, *first);
+        assert!(matches!(backup.next(), Some(Err(FileError::Json(_)))));
+        assert_eq!(backup.next().unwrap().unwrap().card, *third);
+        assert!(backup.next().is_none());
+    }
+
+    #[test]
+    fn a_backup_cut_short_gives_what_is_whole_and_says_so() {
+        let (cards, text) = three();
+        let end = text.len() - 100;
+        let (whole, back) = restored(&text.as_bytes()[..end]);
+        assert!(!whole);
+        assert_eq!(back, [Some(cards[0].clone()), Some(cards[1].clone()), None]);
+    }
+
+    #[test]
+    fn every_cut_and_every_broken_byte_is_an_answer() {
+        let text = write_backup([write(&card(1)).as_str()]);
+        let bytes = text.as_bytes();
+        for end in (0..bytes.len()).step_by(97) {
+            if let Ok(backup) = read_backup(&bytes[..end]) {
+                assert!(backup.count() <= 1);
+            }
+        }
+        for place in (0..bytes.len()).step_by(101) {
+            let mut broken = bytes.to_vec();
+            broken[place] ^= 0x15;
+            if let Ok(backup) = read_backup(&broken) {
+                assert!(backup.count() <= 2);
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_no_backup_is_refused_with_the_reason() {
+        let refuse = |text: &str| read_backup(text.as_bytes()).unwrap_err();
+        assert_eq!(refuse(""), BackupError::NotABackup);
+        assert_eq!(refuse(&write(&card(1))), BackupError::NotABackup);
+        assert_eq!(refuse(r#"["ringland-backup"]"#), BackupError::NotABackup);
+        assert_eq!(
+            refuse(r#"{"format":"ringland-backup","version":2,"cards":[]}"#).to_string(),
+            "the backup is of format version 2: this program reads up to version 1"
+        );
+        assert_eq!(
+            refuse(r#"{"format":"ringland-backup","version":1,"cards":{}}"#).to_string(),
+            "cards: it must be a list"
+        );
+        assert_eq!(
+            refuse(r#"{"format":"ringland-backup","cards":[]}"#).to_string(),
+            "version: it must be a whole number from 1"
+        );
+        assert!(matches!(
+            refuse(r#"{"format":"ringland-backup""#),
+            BackupError::Json(_)
+        ));
+        let many = format!("{HEAD}\n{}{TAIL}", "{},\n".repeat(MOST_CARDS + 1));
+        assert_eq!(
+            refuse(&many),
+            BackupError::TooMany {
+                given: MOST_CARDS + 1
+            }
+        );
+    }
+}
