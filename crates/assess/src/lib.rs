@@ -6,7 +6,14 @@
 //! | what is a measured size worth? | [`look::allowance_score`] |
 //! | what do several raters' looks make? | [`leaf::score_leaves`] |
 //! | score, coverage, bounds, worst leaf, caps, uncertainty of a node | [`rollup::roll_up`] |
+//! | 95 % interval of a node | [`NodeScore::interval`] |
 //! | all causes and in service, exclusions | [`assessment::assess`] |
+//! | how was the score of a node made? | [`explain::explain`] |
+//! | which rows of a scale's table gave a look its score? | [`table::rows_read`] |
+//! | the worst leaves | [`worst::worst_leaves`] |
+//! | how many looks gave each grade? | [`grades::grade_distribution`] |
+//! | what was not inspected, what is open? | [`gaps::not_seen`], [`gaps::open_parts`] |
+//! | who looked, and how far two raters are apart | [`raters::rater_looks`], [`raters::rater_pairs`] |
 //! | how much hangs on the weights? | [`weights::dependence`] |
 //! | profile along the engine, spread, outliers, trend | [`patterns`] |
 //! | demerits, top groove fill, top land heavy carbon, merits, ring distress | [`trade`] |
@@ -14,13 +21,19 @@
 #![doc = include_str!("../METHOD.md")]
 
 pub mod assessment;
+pub mod explain;
+pub mod gaps;
+pub mod grades;
 pub mod leaf;
 pub mod look;
 pub mod patterns;
+pub mod raters;
 pub mod rollup;
+pub mod table;
 pub mod trade;
 pub mod tree;
 pub mod weights;
+pub mod worst;
 
 pub use assessment::{Answer, Assessment, Exclusion, assess};
 pub use rollup::{NodeScore, RollUp};

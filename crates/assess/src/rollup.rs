@@ -39,6 +39,14 @@ pub struct NodeScore {
     pub cap: Option<CapBite>,
 }
 
+impl NodeScore {
+    /// The 95 % interval s ± U with U = 2u, held within 0 to 10; none where there is no score.
+    pub fn interval(&self) -> Option<(f64, f64)> {
+        let (s, u) = (self.score?, self.u?);
+        Some(((s - 2.0 * u).max(0.0), (s + 2.0 * u).min(10.0)))
+    }
+}
+
 /// The roll-up of a whole tree.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RollUp {
