@@ -1,1 +1,17 @@
-//! Ringland: report.
+//! What people read: words, figures for eyes, the wear ramp, drawn swatches and figures.
+//!
+//! | what | where |
+//! |---|---|
+//! | every word of the app, the report and the command | [`words`] |
+//! | numbers, units, dates and times; what people type | [`format`](mod@format) |
+//! | the colour of a score | [`ramp`] |
+//! | comparison swatches, level chips, the unrolled land, interval bar, profile | [`swatch`] |
+//! | text into HTML and SVG | [`html`] |
+//!
+//! Everything is a pure function from values to text, the same bytes natively and in the browser.
+//! This crate decides nothing: a threshold of the trade in here is a mistake.
+
+pub mod format;
+pub mod html;
+pub mod ramp;
+pub mod words;

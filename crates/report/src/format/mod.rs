@@ -1,0 +1,16 @@
+//! Numbers for eyes, and numbers that people type.
+//!
+//! - [`Numbers`] writes numbers the way a language does; what is written here is for reading, never
+//!   for reckoning on.
+//! - [`parse_number`] and its kin read what people type, with comma or point.
+//! - [`units`] changes between the units people use and the SI units inside.
+//! - [`time`] writes dates and times of day from an instant and an offset.
+
+mod number;
+mod read;
+pub mod time;
+pub mod units;
+
+pub use number::{NBSP, Numbers};
+pub use read::{NumberError, Reading, parse_count, parse_number, parse_quantity};
+pub use units::{DistanceUnit, LengthUnit, TemperatureUnit, UnitPrefs, VolumeUnit};

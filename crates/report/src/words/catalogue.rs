@@ -1,0 +1,106 @@
+//! How a group of words is declared, and how a sentence is filled in.
+
+use std::fmt::Display;
+
+/// Declares a group of words with its English text.
+///
+/// Each word is a field, so a language that lacks one does not compile. A sentence that takes values
+/// is a field too, its template, and a method of the same name that fills it in:
+///
+/// - `{n}` puts the value `n` there;
+/// - `{n?rating:ratings}` puts the first text where `n` reads "1" and the second elsewhere.
+macro_rules! words {
+    ($(#[$doc:meta])* $group:ident {
+        $($name:ident $(($($arg:ident: $kind:ty),+))? = $text:literal;)+
+    }) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug)]
+        pub struct $group {
+            $(#[doc = concat!("\u{201c}", $text, "\u{201d}")] pub $name: &'static str,)+
+        }
+
+        impl $group {
+            /// In English.
+            pub const ENGLISH: Self = Self { $($name: $text,)+ };
+
+            $($(
+                #[doc = concat!("\u{201c}", $text, "\u{201d}")]
+                pub fn $name(&self, $($arg: $kind),+) -> String {
+                    $crate::words::catalogue::fill(
+                        self.$name,
+                        &[$((stringify!($arg), &$arg as &dyn std::fmt::Display)),+],
+                    )
+                }
+            )?)+
+
+            /// Every word: its name, its text, and the values it takes.
+            #[cfg(test)]
+            pub(crate) fn all(&self) -> Vec<crate::words::catalogue::Word> {
+                vec![$((stringify!($name), self.$name, vec![$($(stringify!($arg)),+)?])),+]
+            }
+        }
+    };
+}
+pub(super) use words;
+
+/// A word's name, its text, and the values it takes.
+#[cfg(test)]
+pub(crate) type Word = (&'static str, &'static str, Vec<&'static str>);
+
+/// Fills values into a template; see [`words!`].
+pub(super) fn fill(template: &str, values: &[(&str, &dyn Display)]) -> String {
+    let mut text = String::with_capacity(template.len() + 16);
+    let mut rest = template;
+    while let Some((before, after)) = rest.split_once('{') {
+        let Some((hole, after)) = after.split_once('}') else {
+            break;
+        };
+        let (name, forms) = match hole.split_once('?') {
+            Some((name, forms)) => (name, forms.split_once(':')),
+            None => (hole, None),
+        };
+        let value = values
+            .iter()
+            .find(|(known, _)| *known == name)
+            .map(|(_, value)| value.to_string())
+            .unwrap_or_default();
+        text.push_str(before);
+        text.push_str(match forms {
+            Some((one, _)) if value == "1" => one,
+            Some((_, more)) => more,
+            None => &value,
+        });
+        rest = after;
+    }
+    text.push_str(rest);
+    text
+}
+
+/// The names of the values that a template takes, in order.
+#[cfg(test)]
+pub(crate) fn holes(template: &str) -> Vec<&str> {
+    template
+        .split('{')
+        .skip(1)
+        .filter_map(|part| part.split_once('}'))
+        .map(|(hole, _)| hole.split_once('?').map_or(hole, |(name, _)| name))
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn values_and_plural_forms_are_filled_in() {
+        let text = "{n} {n?rating:ratings} by {who}";
+        assert_eq!(fill(text, &[("n", &1), ("who", &"A")]), "1 rating by A");
+        assert_eq!(fill(text, &[("n", &0), ("who", &"B")]), "0 ratings by B");
+        assert_eq!(holes(text), ["n", "n", "who"]);
+    }
+
+    #[test]
+    fn a_value_is_not_read_as_a_template() {
+        assert_eq!(fill("a {x} b", &[("x", &"{x}")]), "a {x} b");
+    }
+}

@@ -1,0 +1,159 @@
+//! Words that every screen uses.
+
+use super::catalogue::words;
+
+words! {
+    /// The screens.
+    Nav {
+        app = "Ringland";
+        shelf = "Shelf";
+        bench = "Bench";
+        card = "Card";
+    }
+}
+
+words! {
+    /// Words that every screen uses.
+    Common {
+        tagline = "Teardown scorecard for heavy-duty diesel engines";
+        skip_to_content = "Skip to the page";
+        screens = "Screens";
+        to_shelf = "To the Shelf";
+        to_bench = "To the Bench";
+        to_card = "To the Card";
+        settings = "Settings";
+        language = "Language";
+        theme = "Light or dark";
+        light = "Light";
+        dark = "Dark";
+        as_tablet = "As the tablet is set";
+        opening = "Opening…";
+        working = "Working…";
+        cannot_open = "This engine cannot be opened";
+        not_here = "There is no such engine on this tablet";
+        no_such_page = "There is nothing at this address";
+        cancel = "Cancel";
+        close = "Close";
+        back = "Back";
+        save = "Save";
+        done = "Done";
+        yes = "Yes";
+        no = "No";
+        try_again = "Try again";
+        more = "Show more";
+        less = "Show less";
+        show_all(n: usize) = "Show all {n}";
+        how_made = "How it was made";
+        not_known = "not known";
+        left_open = "left open";
+        none = "none";
+        and = "and";
+        range(from: &str, to: &str) = "{from} to {to}";
+        update_ready = "A new version is ready";
+        update_now = "Change to it now";
+        offline_ready = "Ready to work without a network";
+        no_scripts = "Ringland works in the browser itself and needs JavaScript switched on";
+        broken = "Something went wrong in the program. What the screen said was kept is kept. Load the page again";
+    }
+}
+
+words! {
+    /// Months, for dates.
+    Months {
+        january = "January";
+        february = "February";
+        march = "March";
+        april = "April";
+        may = "May";
+        june = "June";
+        july = "July";
+        august = "August";
+        september = "September";
+        october = "October";
+        november = "November";
+        december = "December";
+    }
+}
+
+words! {
+    /// Units of measure.
+    Units {
+        title = "Units";
+        distance = "Distance";
+        volume = "Volume";
+        length = "Sizes";
+        temperature = "Temperature";
+        kilometres = "Kilometres";
+        miles = "Miles";
+        litres = "Litres";
+        us_gallons = "US gallons";
+        millimetres = "Millimetres";
+        inches = "Inches";
+        celsius = "Degrees Celsius";
+        fahrenheit = "Degrees Fahrenheit";
+        hint = "A unit typed after the figure always holds, whatever is set here";
+        percent_of_area = "percent of the area";
+        hours = "hours";
+        count = "count";
+    }
+}
+
+words! {
+    /// The wear grades with their half steps.
+    Grades {
+        none = "none";
+        trace = "trace";
+        light = "light";
+        medium = "medium";
+        heavy = "heavy";
+        severe = "severe";
+        half(better: &str, worse: &str) = "{better} to {worse}";
+    }
+}
+
+words! {
+    /// What each whole grade looks like, in general.
+    GradeMeanings {
+        none = "As machined; nothing to be seen";
+        trace = "Just to be seen when the light falls right";
+        light = "Plainly seen, not felt with a fingernail";
+        medium = "Plainly seen and just felt; machining marks partly gone";
+        heavy = "Felt at once; machining marks gone";
+        severe = "Shape changed, metal torn, or a layer worn through";
+    }
+}
+
+words! {
+    /// What is answerable for what was seen.
+    Causes {
+        in_service = "In service";
+        in_service_meaning = "Ordinary work: what the oil answers for";
+        dirt = "Dirt";
+        dirt_meaning = "Dust or debris that came in from outside";
+        coolant = "Coolant";
+        coolant_meaning = "Coolant in the oil, or a leak onto the part";
+        fuel = "Fuel";
+        fuel_meaning = "Fuel in the oil, or bad injection";
+        overheating = "Overheating";
+        overheating_meaning = "Too hot, from cooling or load, not from the oil";
+        assembly = "Assembly";
+        assembly_meaning = "Fitting, torque, or an earlier repair";
+        mechanical = "Mechanical";
+        mechanical_meaning = "Another part failed and did this";
+        unknown = "Unknown";
+        unknown_meaning = "Nobody can say; it stays with what is in service";
+    }
+}
+
+words! {
+    /// Why a position was not looked at.
+    Reasons {
+        left_assembled = "left assembled";
+        out_of_reach = "out of reach";
+        cleaned = "cleaned before anyone looked";
+        missing = "missing, replaced or not fitted";
+        sent_away = "sent away or cut up";
+        damaged = "damaged in taking apart";
+        no_time = "no time for it";
+    }
+}

@@ -1,0 +1,278 @@
+//! Every word that the app, the report and the command show, in one place per language.
+//!
+//! A language is a constant: [`Words::ENGLISH`]. Its groups are declared with their English text by
+//! the `words!` macro, each word a field, so that a language in which one is missing does not
+//! compile. A group stands in the file of its screen; what belongs to the ids of the plan stands in
+//! `terms`; how names of places and sayings are put together stands in `names`.
+//!
+//! Style: sentence case; no full stop after one short sentence; `…` on a button that asks for more; no
+//! colon after a label; the trade's own words.
+
+mod bench;
+mod catalogue;
+mod common;
+mod shelf;
+
+use jiff::Timestamp;
+use ringland_card::{Cause, Grade, NotInspected};
+
+pub use bench::{Bench, Keys, Pad};
+pub use common::{Causes, Common, GradeMeanings, Grades, Months, Nav, Reasons, Units};
+pub use shelf::{Facts, Shelf};
+
+use crate::format::{Numbers, time};
+
+/// The languages.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Language {
+    /// English.
+    #[default]
+    English,
+}
+
+impl Language {
+    /// Every language, in the order in which they are offered.
+    pub const ALL: [Self; 1] = [Self::English];
+
+    /// The language's tag (BCP 47), for a page's `lang`.
+    pub fn tag(self) -> &'static str {
+        match self {
+            Self::English => "en",
+        }
+    }
+
+    /// The language's own name for itself.
+    pub fn own_name(self) -> &'static str {
+        match self {
+            Self::English => "English",
+        }
+    }
+}
+
+/// The words of a language.
+pub fn words(language: Language) -> &'static Words {
+    const ENGLISH: &Words = &Words::ENGLISH;
+    match language {
+        Language::English => ENGLISH,
+    }
+}
+
+/// Declares [`Words`] as its groups, each in English.
+macro_rules! groups {
+    ($($(#[$doc:meta])* $name:ident: $group:ident,)+) => {
+        /// Every word of one language.
+        #[derive(Clone, Copy, Debug)]
+        pub struct Words {
+            /// How the language writes numbers.
+            pub numbers: Numbers,
+            $($(#[$doc])* pub $name: $group,)+
+        }
+
+        impl Words {
+            /// English.
+            pub const ENGLISH: Self = Self {
+                numbers: Numbers::ENGLISH,
+                $($name: $group::ENGLISH,)+
+            };
+
+            /// Every word with the name of its group.
+            #[cfg(test)]
+            fn all(&self) -> Vec<(&'static str, catalogue::Word)> {
+                let mut all = Vec::new();
+                $(all.extend(self.$name.all().into_iter().map(|word| (stringify!($name), word)));)+
+                all
+            }
+        }
+    };
+}
+
+groups! {
+    /// The screens.
+    nav: Nav,
+    /// What every screen uses.
+    common: Common,
+    /// Months.
+    months: Months,
+    /// Units.
+    units: Units,
+    /// The Shelf.
+    shelf: Shelf,
+    /// Facts about an engine.
+    facts: Facts,
+    /// The wear map.
+    bench: Bench,
+    /// The rating pad.
+    pad: Pad,
+    /// Keys.
+    keys: Keys,
+    /// Wear grades.
+    grades: Grades,
+    /// What a grade looks like.
+    grade_meanings: GradeMeanings,
+    /// Causes.
+    causes: Causes,
+    /// Why something was not looked at.
+    reasons: Reasons,
+}
+
+impl Words {
+    /// A grade: `light`, `light to medium`.
+    pub fn grade(&self, grade: Grade) -> String {
+        let steps = grade.half_steps();
+        let better = self.whole_grade(steps / 2);
+        if steps.is_multiple_of(2) {
+            better.to_owned()
+        } else {
+            self.grades.half(better, self.whole_grade(steps / 2 + 1))
+        }
+    }
+
+    fn whole_grade(&self, number: usize) -> &'static str {
+        let grades = &self.grades;
+        match number {
+            0 => grades.none,
+            1 => grades.trace,
+            2 => grades.light,
+            3 => grades.medium,
+            4 => grades.heavy,
+            _ => grades.severe,
+        }
+    }
+
+    /// What a grade looks like in general; nothing for a half step.
+    pub fn grade_meaning(&self, grade: Grade) -> Option<&'static str> {
+        let meanings = &self.grade_meanings;
+        Some(match grade {
+            Grade::None => meanings.none,
+            Grade::Trace => meanings.trace,
+            Grade::Light => meanings.light,
+            Grade::Medium => meanings.medium,
+            Grade::Heavy => meanings.heavy,
+            Grade::Severe => meanings.severe,
+            _ => return None,
+        })
+    }
+
+    /// A cause.
+    pub fn cause(&self, cause: Cause) -> &'static str {
+        let causes = &self.causes;
+        match cause {
+            Cause::InService => causes.in_service,
+            Cause::Dirt => causes.dirt,
+            Cause::Coolant => causes.coolant,
+            Cause::Fuel => causes.fuel,
+            Cause::Overheating => causes.overheating,
+            Cause::Assembly => causes.assembly,
+            Cause::Mechanical => causes.mechanical,
+            Cause::Unknown => causes.unknown,
+        }
+    }
+
+    /// What a cause means, in a line.
+    pub fn cause_meaning(&self, cause: Cause) -> &'static str {
+        let causes = &self.causes;
+        match cause {
+            Cause::InService => causes.in_service_meaning,
+            Cause::Dirt => causes.dirt_meaning,
+            Cause::Coolant => causes.coolant_meaning,
+            Cause::Fuel => causes.fuel_meaning,
+            Cause::Overheating => causes.overheating_meaning,
+            Cause::Assembly => causes.assembly_meaning,
+            Cause::Mechanical => causes.mechanical_meaning,
+            Cause::Unknown => causes.unknown_meaning,
+        }
+    }
+
+    /// Why something was not looked at.
+    pub fn reason(&self, reason: NotInspected) -> &'static str {
+        let reasons = &self.reasons;
+        match reason {
+            NotInspected::LeftAssembled => reasons.left_assembled,
+            NotInspected::OutOfReach => reasons.out_of_reach,
+            NotInspected::Cleaned => reasons.cleaned,
+            NotInspected::Missing => reasons.missing,
+            NotInspected::SentAway => reasons.sent_away,
+            NotInspected::Damaged => reasons.damaged,
+            NotInspected::NoTime => reasons.no_time,
+        }
+    }
+
+    /// A month by its number, 1 to 12.
+    fn month(&self, number: i8) -> &'static str {
+        let months = &self.months;
+        match number {
+            1 => months.january,
+            2 => months.february,
+            3 => months.march,
+            4 => months.april,
+            5 => months.may,
+            6 => months.june,
+            7 => months.july,
+            8 => months.august,
+            9 => months.september,
+            10 => months.october,
+            11 => months.november,
+            _ => months.december,
+        }
+    }
+
+    /// A date: `24 November 2026`. The offset is in minutes east of UTC.
+    pub fn date(&self, instant: Timestamp, offset_minutes: i32) -> String {
+        let at = time::civil(instant, offset_minutes);
+        format!("{} {} {}", at.day(), self.month(at.month()), at.year())
+    }
+
+    /// A date and a time of day: `24 November 2026, 14:22`.
+    pub fn date_time(&self, instant: Timestamp, offset_minutes: i32) -> String {
+        let at = time::civil(instant, offset_minutes);
+        let date = self.date(instant, offset_minutes);
+        format!("{date}, {:02}:{:02}", at.hour(), at.minute())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const EN: &Words = &Words::ENGLISH;
+
+    #[test]
+    fn every_sentence_takes_just_its_values() {
+        for (group, (name, text, values)) in EN.all() {
+            let mut holes = catalogue::holes(text);
+            holes.sort_unstable();
+            holes.dedup();
+            let mut values = values.clone();
+            values.sort_unstable();
+            assert_eq!(holes, values, "{group}.{name}: {text}");
+        }
+    }
+
+    #[test]
+    fn the_style_is_kept() {
+        for (group, (name, text, _)) in EN.all() {
+            let at = format!("{group}.{name}: {text}");
+            assert!(!text.is_empty() && text.trim() == text, "{at}");
+            assert!(!text.ends_with(':') && !text.contains("..."), "{at}");
+            // One short sentence has no full stop; the last of several has none either.
+            assert!(!text.ends_with('.') || text == ".", "{at}");
+        }
+    }
+
+    #[test]
+    fn grades_and_dates_read_well() {
+        assert_eq!(EN.grade(Grade::TraceToLight), "trace to light");
+        assert_eq!(EN.grade(Grade::HeavyToSevere), "heavy to severe");
+        assert_eq!(EN.grade(Grade::None), "none");
+        let at: Timestamp = "2026-11-24T12:22:07Z".parse().unwrap();
+        assert_eq!(EN.date(at, 0), "24 November 2026");
+        assert_eq!(EN.date_time(at, 12 * 60), "25 November 2026, 00:22");
+    }
+
+    #[test]
+    fn plural_forms_are_right() {
+        assert_eq!(EN.facts.n_ratings(1), "1 rating");
+        assert_eq!(EN.facts.n_ratings(695), "695 ratings");
+        assert_eq!(EN.shelf.merged(1, "Tarn 14"), "1 new entry for Tarn 14");
+    }
+}
