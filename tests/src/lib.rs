@@ -1,1 +1,3 @@
-//! End-to-end tests.
+//! End-to-end tests, and the demo engines that they and the app open.
+
+pub mod demo;

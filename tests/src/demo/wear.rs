@@ -1,0 +1,357 @@
+//! What is to be seen on each surface of one engine, before anyone looks.
+//!
+//! A level is the base of its row (a serviceable engine at 600,000 km with drains at 60,000 km) times
+//! the engine's stress in the row's mode, the load of the station, the place along the engine, the
+//! cylinder's own lot, and a scatter from surface to surface.
+
+use rand::{Rng, RngExt};
+use ringland_card::{
+    Plan, Scale,
+    plan::{Leaf, PlanIndex},
+};
+
+use super::{
+    DemoError, draws,
+    fleet::{Effect, Engine},
+    scatter,
+};
+
+/// What is to be seen at one leaf.
+#[derive(Clone, Debug)]
+pub(super) enum Truth {
+    /// Half steps of a grade, percent (of what is bad, or of what is lost), a count, or the number of a state.
+    Level(f64),
+    /// Thickness of the deposit over equal stretches of the surface; [`super::rater`] turns it into levels.
+    Patches(Vec<f64>),
+}
+
+/// What drives a surface's change.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Mode {
+    /// Asperities carry the load: cams, rockers, rings at the turnaround.
+    Boundary,
+    /// A film carries it, most of the time: shells and journals.
+    Film,
+    /// Oil baked on hot metal.
+    Deposit,
+    /// Soot and water in the cool corners.
+    Sludge,
+    /// Years and kilometres, whatever the oil.
+    Age,
+}
+
+/// How a mode answers to running: to distance and to drain interval, each against the reference.
+const ANSWERS: [(Mode, f64, f64); 5] = [
+    (Mode::Boundary, 0.5, 0.2),
+    (Mode::Film, 0.4, 0.3),
+    (Mode::Deposit, 0.25, 0.35),
+    (Mode::Sludge, 0.1, 0.5),
+    (Mode::Age, 0.8, 0.0),
+];
+
+const REFERENCE_KM: f64 = 600_000.0;
+const REFERENCE_DRAIN_KM: f64 = 60_000.0;
+
+/// How a level runs along the engine.
+#[derive(Clone, Copy, Debug)]
+enum Along {
+    Even,
+    /// More towards the rear, where the coolant arrives last: this share more at the last cylinder.
+    Rearward(f64),
+    /// More in the middle, where the crankshaft bends most.
+    Middle(f64),
+}
+
+use Along::{Even, Middle, Rearward};
+use Mode::{Age, Boundary, Deposit, Film, Sludge};
+
+/// One row of the model: part, place (any where it is empty), look, mode, course along the engine, base.
+type Row = (&'static str, &'static str, &'static str, Mode, Along, f64);
+
+/// The model. The first row that fits holds.
+#[rustfmt::skip]
+const ROWS: &[Row] = &[
+    ("covers", "", "sludge", Sludge, Even, 0.30),
+    ("covers", "", "varnish", Deposit, Even, 0.35),
+    ("head_deck", "", "sludge", Sludge, Even, 0.35),
+    ("head_deck", "", "varnish", Deposit, Even, 0.40),
+    ("rocker_shafts", "", "wear", Boundary, Even, 1.8),
+    ("rocker_shafts", "", "step", Boundary, Even, 0.6),
+    ("rocker_arms", "", "roller_wear", Boundary, Even, 1.8),
+    ("rocker_arms", "", "roller_turns", Boundary, Even, 0.1),
+    ("rocker_arms", "", "face_wear", Boundary, Even, 2.2),
+    ("rocker_arms", "", "bush_wear", Boundary, Even, 1.5),
+    ("rocker_arms", "", "pad_wear", Boundary, Even, 2.2),
+    ("rocker_arms", "", "socket_wear", Boundary, Even, 1.6),
+    ("rocker_arms", "", "machining_marks", Boundary, Even, 45.0),
+    ("crossheads", "", "pad_wear", Boundary, Even, 2.0),
+    ("lobes", "", "wear", Boundary, Even, 2.0),
+    ("lobes", "", "pitted", Boundary, Even, 0.03),
+    ("cam_journals", "", "wear", Film, Even, 1.2),
+    ("cam_journals", "", "scoring", Film, Even, 1.0),
+    ("cam_bushings", "", "wear", Film, Even, 1.4),
+    ("cam_bushings", "", "overlay", Film, Even, 15.0),
+    ("followers", "", "roller_wear", Boundary, Even, 1.8),
+    ("followers", "", "face_wear", Boundary, Even, 2.2),
+    ("followers", "", "pitted", Boundary, Even, 0.03),
+    ("followers", "", "roller_turns", Boundary, Even, 0.1),
+    ("followers", "", "pin_wear", Boundary, Even, 1.5),
+    ("pushrods", "", "tip_wear", Boundary, Even, 1.5),
+    ("valves", "", "stem_wear", Boundary, Rearward(0.1), 1.9),
+    ("valves", "", "seat_wear", Age, Rearward(0.1), 2.4),
+    ("valves", "", "guide_wear", Boundary, Rearward(0.1), 1.9),
+    ("valves", "", "tulip_deposit", Deposit, Rearward(0.1), 0.5),
+    ("liners", "", "crosshatch_thrust", Boundary, Rearward(0.15), 34.0),
+    ("liners", "", "crosshatch_anti_thrust", Boundary, Rearward(0.15), 22.0),
+    ("liners", "", "polish_top_thrust", Boundary, Rearward(0.3), 6.0),
+    ("liners", "", "polish_top_anti_thrust", Boundary, Rearward(0.3), 3.5),
+    ("liners", "", "polish_bottom", Boundary, Even, 1.2),
+    ("liners", "", "scuffed", Boundary, Even, 0.02),
+    ("liners", "", "scoring", Boundary, Even, 1.4),
+    ("liners", "", "step", Boundary, Even, 0.9),
+    ("liners", "", "carbon_ring", Deposit, Rearward(0.2), 2.6),
+    ("liners", "", "coolant_pitting", Age, Rearward(0.3), 0.8),
+    ("pistons", "", "land_1", Deposit, Rearward(0.2), 0.74),
+    ("pistons", "", "land_2", Deposit, Rearward(0.25), 0.40),
+    ("pistons", "", "land_3", Deposit, Rearward(0.3), 0.17),
+    ("pistons", "", "groove_1", Deposit, Rearward(0.25), 0.66),
+    ("pistons", "", "groove_2", Deposit, Rearward(0.25), 0.36),
+    ("pistons", "", "groove_3", Deposit, Rearward(0.25), 0.09),
+    ("pistons", "", "undercrown", Deposit, Rearward(0.2), 0.26),
+    ("pistons", "", "cooling_gallery", Deposit, Rearward(0.2), 0.42),
+    ("pistons", "", "crown", Deposit, Rearward(0.1), 0.75),
+    ("pistons", "", "skirt_wear", Boundary, Even, 1.8),
+    ("pistons", "", "skirt_scuffed", Boundary, Even, 0.04),
+    ("pistons", "", "pin_bore_wear", Film, Even, 1.0),
+    ("pistons", "", "ring_lands_whole", Age, Even, 0.0),
+    ("rings", "ring/top", "face_contact", Boundary, Rearward(0.1), 58.0),
+    ("rings", "ring/second", "face_contact", Boundary, Rearward(0.1), 24.0),
+    ("rings", "", "face_contact", Boundary, Even, 9.0),
+    ("rings", "ring/top", "face_wear", Boundary, Rearward(0.15), 3.0),
+    ("rings", "", "face_wear", Boundary, Rearward(0.1), 2.2),
+    ("rings", "", "face_distress", Boundary, Even, 0.05),
+    ("rings", "", "side_wear", Boundary, Rearward(0.1), 1.6),
+    ("rings", "ring/top", "mobility", Deposit, Rearward(0.2), 0.22),
+    ("rings", "", "mobility", Deposit, Even, 0.05),
+    ("rings", "", "whole", Age, Even, 0.0),
+    ("pins", "", "wear", Film, Even, 1.4),
+    ("pins", "", "heat_colour", Film, Even, 0.5),
+    ("rods", "", "bush_wear", Film, Even, 1.6),
+    ("rods", "", "oil_groove_definition", Film, Even, 1.3),
+    ("rods", "", "big_end_fretting", Age, Even, 1.1),
+    ("rod_shells", "shell/upper", "overlay", Film, Middle(0.1), 24.0),
+    ("rod_shells", "shell/upper", "wear", Film, Middle(0.1), 2.6),
+    ("rod_shells", "", "overlay", Film, Middle(0.1), 10.0),
+    ("rod_shells", "", "tracks", Film, Even, 1.1),
+    ("rod_shells", "", "embedment", Film, Even, 1.3),
+    ("rod_shells", "", "wiping", Film, Even, 0.15),
+    ("rod_shells", "", "fatigued", Film, Even, 0.06),
+    ("rod_shells", "", "corrosion", Sludge, Even, 0.7),
+    ("main_shells", "shell/lower", "overlay", Film, Middle(0.3), 20.0),
+    ("main_shells", "shell/lower", "wear", Film, Middle(0.3), 2.2),
+    ("main_shells", "", "overlay", Film, Middle(0.2), 8.0),
+    ("main_shells", "", "tracks", Film, Even, 1.2),
+    ("main_shells", "", "embedment", Film, Even, 1.3),
+    ("main_shells", "", "wiping", Film, Even, 0.15),
+    ("main_shells", "", "fatigued", Film, Middle(0.3), 0.04),
+    ("main_shells", "", "corrosion", Sludge, Even, 0.7),
+    ("main_shells", "", "back_fretting", Age, Middle(0.3), 1.0),
+    ("thrust_washers", "", "wear", Film, Even, 1.6),
+    ("thrust_washers", "", "overlay", Film, Even, 15.0),
+    ("rod_journals", "", "wear", Film, Middle(0.1), 1.1),
+    ("rod_journals", "", "scoring", Film, Even, 1.0),
+    ("rod_journals", "", "heat_colour", Film, Even, 0.3),
+    ("main_journals", "", "wear", Film, Middle(0.2), 1.0),
+    ("main_journals", "", "scoring", Film, Even, 0.9),
+    ("main_journals", "", "heat_colour", Film, Even, 0.3),
+    ("seal_lands", "", "seal_groove", Age, Even, 2.2),
+    ("gears", "", "tooth_wear", Boundary, Even, 1.7),
+    ("gears", "", "pitted", Boundary, Even, 0.05),
+    ("oil_pump", "", "scoring", Film, Even, 2.2),
+    ("sump", "", "sludge", Sludge, Even, 0.50),
+    ("pick_up", "", "screen_blocked", Sludge, Even, 2.0),
+    ("oil_cooler", "", "deposit", Sludge, Even, 1.7),
+    ("oil_filter", "", "metal_in_pleats", Film, Even, 1.9),
+    ("turbochargers", "", "bearing_wear", Film, Even, 2.3),
+    ("turbochargers", "", "wheel_damage", Age, Even, 1.2),
+    ("turbochargers", "", "coking", Deposit, Even, 0.42),
+    ("turbochargers", "", "leakage", Age, Even, 0.5),
+    ("crank_seals", "", "hardening", Age, Even, 2.6),
+    ("crank_seals", "", "leakage", Age, Even, 0.5),
+    ("breather", "", "sludge", Sludge, Even, 0.55),
+];
+
+/// How much more, or less, a station carries than the middling one.
+const STATIONS: [(&str, f64); 4] = [
+    ("/injector", 1.4),
+    ("/exhaust", 1.1),
+    ("/brake", 1.0),
+    ("/intake", 0.75),
+];
+
+/// Scatter from surface to surface, from cylinder to cylinder, and from engine to engine.
+const SURFACE: f64 = 0.16;
+const CYLINDER: f64 = 0.08;
+const ENGINE: f64 = 0.05;
+
+/// What is to be seen at every leaf of the engine's plan, findings included.
+pub(super) fn truths(
+    engine: &Engine,
+    plan: &Plan,
+    index: &PlanIndex,
+) -> Result<Vec<Truth>, DemoError> {
+    let mut rng = draws(engine.stream);
+    let stress = ANSWERS.map(|(mode, distance, drain)| {
+        let run = distance * (engine.distance_km / REFERENCE_KM - 1.0)
+            + drain * (engine.drain_km / REFERENCE_DRAIN_KM - 1.0);
+        let given = engine.oil.effect[mode as usize] + engine.duty_effect[mode as usize];
+        1.0 + run + given + ENGINE * scatter(&mut rng)
+    });
+    let lots: Vec<f64> = (0..24)
+        .map(|_| 1.0 + CYLINDER * scatter(&mut rng))
+        .collect();
+    index
+        .leaves()
+        .iter()
+        .map(|leaf| {
+            let at = leaf.at(plan);
+            let (mode, along, base) = row(plan, leaf)?;
+            let level = base
+                * stress[mode as usize]
+                * station(at.position.as_str())
+                * course(plan, leaf, along)
+                * lots[leaf.position % lots.len()]
+                * (1.0 + SURFACE * scatter(&mut rng));
+            let mut truth = seen(plan, leaf, level, &mut rng);
+            for finding in engine.findings {
+                if finding.hits(at.position.as_str(), at.characteristic.as_str()) {
+                    truth = truth.after(finding.effect);
+                }
+            }
+            Ok(truth)
+        })
+        .collect()
+}
+
+fn row(plan: &Plan, leaf: &Leaf) -> Result<(Mode, Along, f64), DemoError> {
+    let part = &plan.sections[leaf.section].parts[leaf.part].id;
+    let place = &leaf.place(plan).id;
+    let look = &leaf.characteristic(plan).id;
+    ROWS.iter()
+        .find(|(p, at, l, ..)| {
+            *p == part.as_str() && (at.is_empty() || *at == place.as_str()) && *l == look.as_str()
+        })
+        .map(|(.., mode, along, base)| (*mode, *along, *base))
+        .ok_or_else(|| DemoError::NoRow {
+            part: part.to_string(),
+            place: place.to_string(),
+            look: look.to_string(),
+        })
+}
+
+fn station(position: &str) -> f64 {
+    STATIONS
+        .iter()
+        .find(|(end, _)| position.ends_with(end))
+        .map_or(1.0, |(_, load)| *load)
+}
+
+/// The factor of a place along the engine; a bank of a V is a row of its own.
+fn course(plan: &Plan, leaf: &Leaf, along: Along) -> f64 {
+    let number = |column: &str| -> Option<f64> {
+        column
+            .trim_start_matches(|c: char| !c.is_ascii_digit())
+            .parse()
+            .ok()
+    };
+    let place = leaf.place(plan);
+    let last = place
+        .positions
+        .iter()
+        .filter_map(|position| number(&position.column))
+        .fold(1.0, f64::max);
+    let here = number(&leaf.position(plan).column).unwrap_or(1.0);
+    let way = if last > 1.0 {
+        (here - 1.0) / (last - 1.0)
+    } else {
+        0.5
+    };
+    match along {
+        Even => 1.0,
+        Rearward(more) => 1.0 + more * (way - 0.3),
+        Middle(more) => 1.0 + more * (0.5 - (2.0 * way - 1.0).abs()),
+    }
+}
+
+/// Stretches of a surface that is not painted: each a twentieth.
+const TWENTIETHS: usize = 20;
+const SECTORS: usize = ringland_card::entry::SECTORS as usize;
+
+fn seen(plan: &Plan, leaf: &Leaf, level: f64, rng: &mut impl Rng) -> Truth {
+    let look = leaf.characteristic(plan);
+    match plan.scale(&look.scale) {
+        Some(Scale::Area { .. }) if is_painted(look.id.as_str()) => {
+            Truth::Patches(ring_of_patches(level, look.id.as_str(), rng))
+        }
+        Some(Scale::Area { .. } | Scale::MeritArea { .. }) => Truth::Patches(
+            smooth(TWENTIETHS, rng)
+                .into_iter()
+                .map(|bump| level * (1.0 + 0.35 * bump))
+                .collect(),
+        ),
+        // Damage is rare: the base is the chance that there is any, and then there is a little.
+        Some(Scale::Extent { .. }) if look.scale.as_str() == "damaged" => {
+            let (chance, amount) = (rng.random::<f64>(), rng.random::<f64>());
+            Truth::Level(if chance < level {
+                0.5 + 2.0 * amount
+            } else {
+                0.0
+            })
+        }
+        _ => Truth::Level(level.max(0.0)),
+    }
+}
+
+/// Whether a surface is painted sector by sector: the lands and grooves are.
+pub(super) fn is_painted(look: &str) -> bool {
+    look.starts_with("land_") || look.starts_with("groove_")
+}
+
+/// Thickness round a land or groove, from the front. The bore rubs carbon off the lands at thrust and
+/// anti-thrust, a quarter turn and three quarters from the front; a groove is more even.
+fn ring_of_patches(level: f64, look: &str, rng: &mut impl Rng) -> Vec<f64> {
+    let rubbed = if look.starts_with("land_") { 0.35 } else { 0.1 };
+    let quarter = SECTORS as f64 / 4.0;
+    smooth(SECTORS, rng)
+        .into_iter()
+        .enumerate()
+        .map(|(sector, bump)| {
+            // 1 at the pin ends, −1 at thrust and anti-thrust, straight between.
+            let pin_end = (sector as f64 % (2.0 * quarter) / quarter - 1.0).abs() * 2.0 - 1.0;
+            level * (1.0 + rubbed * pin_end + 0.25 * bump)
+        })
+        .collect()
+}
+
+/// Bumps round a closed course, about −1 to 1, each like its neighbours.
+fn smooth(count: usize, rng: &mut impl Rng) -> Vec<f64> {
+    let raw: Vec<f64> = (0..count).map(|_| scatter(rng)).collect();
+    (0..count)
+        .map(|at| (0..5).map(|step| raw[(at + step) % count]).sum::<f64>() / 2.24)
+        .collect()
+}
+
+impl Truth {
+    fn after(self, effect: Effect) -> Self {
+        match (self, effect) {
+            (Self::Level(level), Effect::Times(factor)) => Self::Level(level * factor),
+            (Self::Level(_), Effect::Is(level)) => Self::Level(level),
+            (Self::Patches(patches), Effect::Times(factor)) => {
+                Self::Patches(patches.into_iter().map(|t| t * factor).collect())
+            }
+            (Self::Patches(patches), Effect::Is(level)) => {
+                Self::Patches(vec![level; patches.len()])
+            }
+        }
+    }
+}
