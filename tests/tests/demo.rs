@@ -122,7 +122,7 @@ fn one_has_damage_that_the_oil_does_not_answer_for() {
     let assessment = assessed(&open("tarn-22"));
     let causes: BTreeSet<_> = assessment.exclusions.iter().map(|e| e.cause).collect();
     assert!(
-        [Dirt, Assembly, Coolant]
+        [Cause::Dirt, Cause::Assembly, Cause::Coolant]
             .iter()
             .all(|cause| causes.contains(cause))
     );
