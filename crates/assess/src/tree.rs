@@ -143,6 +143,23 @@ impl Tree {
         &self.watched_by[leaf.0]
     }
 
+    /// By leaf: its share in the engine's score when everything is rated, Π w/Σw on the way down.
+    pub fn leaf_shares(&self) -> Vec<f64> {
+        let mut shares = vec![0.0; self.nodes.len()];
+        shares[0] = 1.0;
+        for (number, node) in self.nodes.iter().enumerate() {
+            let all: f64 = node
+                .children
+                .iter()
+                .map(|child| self.nodes[*child].weight)
+                .sum();
+            for &child in &node.children {
+                shares[child] = shares[number] * self.nodes[child].weight / all;
+            }
+        }
+        self.leaf_nodes.iter().map(|node| shares[*node]).collect()
+    }
+
     /// The node of that path.
     pub fn find(&self, path: &str) -> Option<usize> {
         self.nodes.iter().position(|node| node.path == path)

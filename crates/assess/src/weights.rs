@@ -47,42 +47,90 @@ pub fn dependence(
     draws: usize,
 ) -> Option<Dependence> {
     rolled.engine().score?;
-    let scales: Vec<&ringland_card::ScaleId> = plan.scales.keys().collect();
-    let scale_of: Vec<Option<usize>> = index
-        .leaves()
-        .iter()
-        .map(|leaf| {
-            let id = &leaf.characteristic(plan).scale;
-            let bends = matches!(
-                plan.scale(id)?.method(),
-                Method::Grade | Method::Extent | Method::Count | Method::State
-            );
-            bends.then(|| scales.binary_search(&id).ok()).flatten()
-        })
-        .collect();
-    let mut rng = ChaCha8Rng::seed_from_u64(seed);
-    let drawn: Vec<f64> = (0..draws)
-        .filter_map(|_| {
-            let powers: Vec<f64> = scales
-                .iter()
-                .map(|_| log_uniform(&mut rng, TABLE_POWER))
+    let mut drawing = Drawing::new(plan, index, seed);
+    drawing.go_on(tree, leaves, rolled, draws);
+    drawing.spread()
+}
+
+/// Draws under way: the same as [`dependence`], a few at a time, so that a screen stays awake.
+#[derive(Clone, Debug)]
+pub struct Drawing {
+    rng: ChaCha8Rng,
+    /// How many scales the plan has.
+    scales: usize,
+    /// By leaf: the number of its scale, where that one bends.
+    bends: Vec<Option<usize>>,
+    drawn: Vec<f64>,
+}
+
+impl Drawing {
+    /// Nothing drawn yet.
+    pub fn new(plan: &Plan, index: &PlanIndex, seed: u64) -> Self {
+        let scales: Vec<&ringland_card::ScaleId> = plan.scales.keys().collect();
+        let bends = index
+            .leaves()
+            .iter()
+            .map(|leaf| {
+                let id = &leaf.characteristic(plan).scale;
+                let bends = matches!(
+                    plan.scale(id)?.method(),
+                    Method::Grade | Method::Extent | Method::Count | Method::State
+                );
+                bends.then(|| scales.binary_search(&id).ok()).flatten()
+            })
+            .collect();
+        Self {
+            rng: ChaCha8Rng::seed_from_u64(seed),
+            scales: scales.len(),
+            bends,
+            drawn: Vec::new(),
+        }
+    }
+
+    /// How many have been drawn.
+    pub fn len(&self) -> usize {
+        self.drawn.len()
+    }
+
+    /// Whether none has been drawn.
+    pub fn is_empty(&self) -> bool {
+        self.drawn.is_empty()
+    }
+
+    /// Draws so many more; where nothing is rated, nothing.
+    pub fn go_on(&mut self, tree: &Tree, leaves: &[LeafScore], rolled: &RollUp, draws: usize) {
+        let Self {
+            rng,
+            scales,
+            bends,
+            drawn,
+        } = self;
+        drawn.extend((0..draws).filter_map(|_| {
+            let powers: Vec<f64> = (0..*scales)
+                .map(|_| log_uniform(rng, TABLE_POWER))
                 .collect();
-            let bent = |leaf: LeafId| {
+            draw(tree, rolled, rng, |leaf| {
                 let score = leaves[leaf.0].score?;
-                Some(match scale_of[leaf.0] {
+                Some(match bends[leaf.0] {
                     Some(scale) => 10.0 * libm::pow(score / 10.0, powers[scale]),
                     None => score,
                 })
-            };
-            draw(tree, rolled, &mut rng, bent)
+            })
+        }));
+    }
+
+    /// The spread of what has been drawn; none where nothing was.
+    pub fn spread(self) -> Option<Dependence> {
+        let (low, high) = (
+            quantile(&self.drawn, 0.025).ok()?,
+            quantile(&self.drawn, 0.975).ok()?,
+        );
+        Some(Dependence {
+            draws: self.drawn,
+            low,
+            high,
         })
-        .collect();
-    let (low, high) = (quantile(&drawn, 0.025).ok()?, quantile(&drawn, 0.975).ok()?);
-    Some(Dependence {
-        draws: drawn,
-        low,
-        high,
-    })
+    }
 }
 
 fn draw(
@@ -108,7 +156,8 @@ fn draw(
                         rated += weights[child];
                     }
                 }
-                (rated > 0.0).then(|| sum / rated)
+                // Rounding may carry a mean of tens a last bit past ten.
+                (rated > 0.0).then(|| (sum / rated).min(10.0))
             }
         };
         if let (Some(score), Some(bite)) = (scores[number], rolled.nodes[number].cap) {

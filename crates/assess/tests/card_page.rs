@@ -11,6 +11,7 @@ use ringland_assess::{
     gaps::{NotSeen, OpenPart, not_seen, open_parts},
     grades::grade_distribution,
     raters::{RaterLooks, rater_looks, rater_pairs},
+    weights::{Drawing, dependence},
     worst::worst_leaves,
 };
 use ringland_card::{
@@ -92,6 +93,29 @@ proptest! {
         prop_assert_eq!(worst.first().copied(), result.all.engine().worst);
         prop_assert!(worst.windows(2).all(|pair| pair[0].1 <= pair[1].1));
         prop_assert!(worst.len() <= 8);
+    }
+}
+
+/// Slices of draws are the draws in one go.
+#[test]
+fn drawing_a_few_at_a_time_is_the_same() {
+    let card = rated(&[3, 5, 7, 2, 9, 4]);
+    let (tree, result) = assessed(&card);
+    let (plan, index) = (card.plan(), card.index());
+    let whole = dependence(plan, index, &tree, &result.leaves, &result.all, 1, 100);
+    let mut drawing = Drawing::new(plan, index, 1);
+    for draws in [30, 0, 69, 1] {
+        drawing.go_on(&tree, &result.leaves, &result.all, draws);
+    }
+    assert_eq!(drawing.len(), 100);
+    assert_eq!(drawing.spread(), whole);
+}
+
+#[test]
+fn shares_of_all_leaves_come_to_the_whole() {
+    for depth in [Depth::Short, Depth::Full] {
+        let tree = Tree::of(&builtin(&Layout::vee_eight(), depth).unwrap());
+        assert!(near(tree.leaf_shares().iter().sum(), 1.0));
     }
 }
 
