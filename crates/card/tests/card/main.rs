@@ -1,0 +1,15 @@
+//! What a card promises, from outside: merging, what holds, the file, and every refusal.
+#![allow(
+    clippy::unwrap_used,
+    reason = "a test that cannot go on fails, in its helpers too"
+)]
+
+mod bench;
+mod depths;
+mod histories;
+mod hostile;
+mod merging;
+mod refusals;
+mod refused_plans;
+mod round_trip;
+mod standing;
