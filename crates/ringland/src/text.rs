@@ -2,7 +2,7 @@
 
 use ringland_assess::{NodeKind, Tree, assess};
 use ringland_card::file::Opened;
-use ringland_report::format;
+use ringland_report::words::{Language, words};
 
 /// The roll-up down to the parts, and what holds it down.
 pub(crate) fn score(opened: &Opened) -> String {
@@ -13,6 +13,7 @@ pub(crate) fn score(opened: &Opened) -> String {
         "{:<44} {:>6} {:>6} {:>9} {:>14} {:>11}",
         "node", "score", "u", "coverage", "bounds", "in service"
     )];
+    let numbers = words(Language::English).numbers;
     let figure = |value: Option<f64>| value.map_or_else(|| "-".to_owned(), |v| format!("{v:.2}"));
     for (number, node) in tree.nodes().iter().enumerate() {
         if matches!(node.kind, NodeKind::Position | NodeKind::Leaf(_)) {
@@ -25,7 +26,7 @@ pub(crate) fn score(opened: &Opened) -> String {
             node.path,
             figure(all.score),
             figure(all.u),
-            format::share(all.coverage),
+            numbers.share(all.coverage),
             format!("{:.2} to {:.2}", all.low, all.high),
             figure(service.score),
             cap.unwrap_or_default(),
