@@ -275,6 +275,9 @@ fn exact_p(runs: &[Vec<usize>], k: usize) -> f64 {
 
 /// The chance of each number of inversions between `m` samples and a group of `t` equal ones among them.
 fn joining(m: usize, t: usize) -> Vec<f64> {
+    if t == 1 {
+        return vec![1.0 / (m + 1) as f64; m + 1];
+    }
     // By group size up to t, for the samples taken so far.
     let mut chances = vec![vec![1.0]; t + 1];
     for a in 1..=m {
