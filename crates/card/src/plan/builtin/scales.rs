@@ -24,6 +24,9 @@ const fn sheet(id: &'static str, u_rep: Repeatability) -> Sheet {
 
 const BY_GRADE: Repeatability = Repeatability::Score(0.6);
 const BY_AREA: Repeatability = Repeatability::Percent(3.0);
+/// The scale of damage starts so steeply that 3 points of percent would say ±9 of score for a surface
+/// with nothing on it. Whether there is damage is seen as surely as a grade, so it scatters as one.
+const BY_DAMAGE: Repeatability = BY_GRADE;
 const BY_COUNT: Repeatability = Repeatability::Count(1.0);
 /// A state that has to be felt or judged.
 const BY_JUDGING: Repeatability = Repeatability::Score(0.5);
@@ -37,7 +40,7 @@ pub(super) const SLUDGE: Sheet = sheet("sludge", BY_AREA);
 pub(super) const VARNISH: Sheet = sheet("varnish", BY_AREA);
 pub(super) const CROSSHATCH: Sheet = sheet("crosshatch", BY_AREA);
 pub(super) const POLISHED: Sheet = sheet("polished", BY_AREA);
-pub(super) const DAMAGED: Sheet = sheet("damaged", BY_AREA);
+pub(super) const DAMAGED: Sheet = sheet("damaged", BY_DAMAGE);
 pub(super) const OVERLAY: Sheet = sheet("overlay", BY_AREA);
 pub(super) const MARKS: Sheet = sheet("marks", BY_AREA);
 pub(super) const BLOCKED: Sheet = sheet("blocked", BY_AREA);
