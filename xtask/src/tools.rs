@@ -8,7 +8,7 @@ use base64::{Engine, engine::general_purpose::STANDARD as BASE64};
 use sha2::{Digest, Sha512};
 
 use crate::apt;
-use crate::run::{program, run, say};
+use crate::run::{program, run};
 use crate::workspace::Workspace;
 
 /// The Python packages of the reference checks.
@@ -16,7 +16,6 @@ const PYTHON_PACKAGES: [&str; 2] = ["numpy==2.4.6", "jsonschema==4.26.0"];
 
 /// The accessibility checker, and the digest that its package has in the registry.
 const AXE: &str = "axe-core@4.14.1";
-const AXE_URL: &str = "https://registry.npmjs.org/axe-core/-/axe-core-4.14.1.tgz";
 const AXE_SHA512: &str =
     "FHfa+lmNjQZfJz1q8wKqIDwC6DExcHt/pkjNQb09a3NPjCKg2rhu5qb2S4r76ASyFNNtuFooJpZe37OgudVGtQ==";
 
@@ -135,7 +134,7 @@ pub fn axe(ws: &Workspace) -> Result<PathBuf> {
     fs::create_dir_all(&folder)?;
     let package = folder.join("axe-core-4.14.1.tgz");
     if !matches_pin(&package) {
-        fetch_axe(&folder, &package)?;
+        fetch_axe(&folder)?;
         ensure!(
             matches_pin(&package),
             "{} is not the {AXE} that was pinned: remove it and try again",
@@ -158,9 +157,8 @@ fn matches_pin(package: &Path) -> bool {
     fs::read(package).is_ok_and(|bytes| BASE64.encode(Sha512::digest(bytes)) == AXE_SHA512)
 }
 
-/// With npm where there is one, which knows the registry of this machine; else straight from the
-/// public registry; else with Debian's npm, which is large.
-fn fetch_axe(folder: &Path, package: &Path) -> Result<()> {
+/// With npm, which knows the registry of this machine; where there is none, with Debian's.
+fn fetch_axe(folder: &Path) -> Result<()> {
     let pack = || {
         run(
             &format!("the accessibility checker: npm pack {AXE}"),
@@ -171,19 +169,6 @@ fn fetch_axe(folder: &Path, package: &Path) -> Result<()> {
     };
     if program(&["npm"]).is_some() {
         return pack();
-    }
-    if program(&["curl"]).is_some() {
-        let fetched = run(
-            &format!("the accessibility checker: {AXE} from the npm registry"),
-            Command::new("curl")
-                .args(["-fsSL", "--max-time", "60", "-o"])
-                .arg(package)
-                .arg(AXE_URL),
-        );
-        match fetched {
-            Ok(()) => return Ok(()),
-            Err(error) => say(&format!("{error:#}; trying npm")),
-        }
     }
     apt::ensure("npm", &["npm"])?;
     if program(&["npm"]).is_none() {
