@@ -9,13 +9,14 @@
 //! | 95 % interval of a node | [`NodeScore::interval`] |
 //! | all causes and in service, exclusions | [`assessment::assess`] |
 //! | how was the score of a node made? | [`explain::explain`] |
-//! | which rows of a scale's table gave a look its score? | [`table::rows_read`] |
+//! | which rows of a scale's table gave a look its score? | [`table::rows_read`], [`table::area_terms`] |
 //! | the worst leaves | [`worst::worst_leaves`] |
 //! | how many looks gave each grade? | [`grades::grade_distribution`] |
 //! | what was not inspected, what is open? | [`gaps::not_seen`], [`gaps::open_parts`] |
 //! | who looked, and how far two raters are apart | [`raters::rater_looks`], [`raters::rater_pairs`] |
 //! | how much hangs on the weights? | [`weights::dependence`] |
 //! | profile along the engine, spread, outliers, trend | [`patterns`] |
+//! | which rows of the map stand out? | [`standouts`] |
 //! | demerits, top groove fill, top land heavy carbon, merits, ring distress | [`trade`] |
 //! | merit sum of anchors, limits and best credits; limits by number of tests | [`trade::criteria`] |
 #![doc = include_str!("../METHOD.md")]
@@ -29,6 +30,7 @@ pub mod look;
 pub mod patterns;
 pub mod raters;
 pub mod rollup;
+pub mod standouts;
 pub mod table;
 pub mod trade;
 pub mod tree;

@@ -1,9 +1,12 @@
-//! Which rows of a scale's table a look was read from.
+//! Which rows of a scale's table a look was read from, and the terms of an area's sum.
 
 use ringland_card::{
-    entry::Look,
+    entry::{Areas, Look},
+    ids::LevelId,
     scale::{Breakpoint, Scale},
 };
+
+use crate::trade::demerit::percent_at;
 
 /// The rows of a scale's table that a look was read from, from 0 at the top.
 ///
@@ -33,6 +36,61 @@ pub fn rows_read(scale: &Scale, look: &Look) -> Vec<usize> {
     }
 }
 
+/// One level of an area in the sum that its score is made of.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AreaTerm {
+    /// The level; none for what is left clean.
+    pub level: Option<LevelId>,
+    /// aₖ: percent of the area.
+    pub percent: f64,
+    /// What a percent counts: the demerit factor fₖ, 0 to 1, or the merit mₖ, 0 to 10.
+    pub counts: f64,
+    /// aₖ·fₖ or aₖ·mₖ.
+    pub product: f64,
+}
+
+/// The terms of the sum that an area's score is made of, in the order of the scale.
+///
+/// # Formula
+///
+/// ```text
+/// deposit   D = Σ aₖ·fₖ
+/// merit     100·M = Σ aₖ·mₖ, what is clean among them with merit 10
+/// ```
+///
+/// None for other scales.
+pub fn area_terms(scale: &Scale, areas: &Areas) -> Vec<AreaTerm> {
+    let term = |level: &LevelId, counts: f64| {
+        let percent = percent_at(areas, level.as_str());
+        AreaTerm {
+            level: Some(level.clone()),
+            percent,
+            counts,
+            product: percent * counts,
+        }
+    };
+    match scale {
+        Scale::Area { levels } => levels
+            .iter()
+            .map(|level| term(&level.id, level.factor))
+            .collect(),
+        Scale::MeritArea { levels } => {
+            let clean = areas.clean();
+            levels
+                .iter()
+                .map(|level| term(&level.id, level.merit))
+                .chain([AreaTerm {
+                    level: None,
+                    percent: clean,
+                    counts: 10.0,
+                    product: clean * 10.0,
+                }])
+                .collect()
+        }
+        _ => Vec::new(),
+    }
+}
+
 fn which(rows: impl Iterator<Item = bool>) -> Vec<usize> {
     rows.enumerate()
         .filter_map(|(row, read)| read.then_some(row))
@@ -52,7 +110,7 @@ fn between(points: &[Breakpoint], x: f64) -> Vec<usize> {
 mod tests {
     use ringland_card::{
         Areas, Grade, LevelId,
-        scale::{DepositLevel, StateScore},
+        scale::{DepositLevel, MeritLevel, StateScore},
     };
 
     use super::*;
@@ -98,6 +156,40 @@ mod tests {
         };
         assert_eq!(rows_read(&scale, &Look::Areas(areas)), [0, 2]);
         assert!(rows_read(&scale, &Look::Areas(Areas::default())).is_empty());
+    }
+
+    /// By hand: half at factor 1, a tenth at 1/2; a fifth at merit 8, the rest clean.
+    #[test]
+    fn terms_of_an_area_come_to_its_figure() {
+        let id = |id: &str| LevelId::new(id).unwrap();
+        let areas = Areas {
+            shares: [(id("a"), 50.0), (id("b"), 10.0)].into_iter().collect(),
+            painted: Vec::new(),
+        };
+        let level = |name, factor| DepositLevel {
+            id: id(name),
+            factor,
+        };
+        let scale = Scale::Area {
+            levels: vec![level("a", 1.0), level("b", 0.5), level("c", 0.25)],
+        };
+        let sum = |terms: &[AreaTerm]| terms.iter().map(|term| term.product).sum::<f64>();
+        let terms = area_terms(&scale, &areas);
+        assert_eq!(terms.len(), 3);
+        assert!((sum(&terms) - 55.0).abs() < 1e-12);
+        let scale = Scale::MeritArea {
+            levels: vec![MeritLevel {
+                id: id("film"),
+                merit: 8.0,
+            }],
+        };
+        let areas = Areas {
+            shares: [(id("film"), 20.0)].into_iter().collect(),
+            painted: Vec::new(),
+        };
+        let terms = area_terms(&scale, &areas);
+        assert_eq!(terms[1].level, None);
+        assert!((sum(&terms) / 100.0 - 9.6).abs() < 1e-12);
     }
 
     #[test]

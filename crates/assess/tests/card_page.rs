@@ -10,13 +10,15 @@ use ringland_assess::{
     explain::explain,
     gaps::{NotSeen, OpenPart, not_seen, open_parts},
     grades::grade_distribution,
+    patterns::{map_rows, patterns},
     raters::{RaterLooks, rater_looks, rater_pairs},
+    standouts::{clearest_trends, strays, widest},
     weights::{Drawing, dependence},
     worst::worst_leaves,
 };
 use ringland_card::{
     Card, Depth, Grade, Layout, Look, NotInspected,
-    plan::{LeafId, Repeatability, builtin},
+    plan::{Axis, LeafId, Repeatability, builtin},
     scale::Method,
 };
 
@@ -272,4 +274,44 @@ fn two_raters_are_held_against_each_other() {
         rater_looks(&card.standing()),
         [looks("one", 2, 0), looks("two", 2, 1)]
     );
+}
+
+/// A row of six with one stray, and a row that falls from front to rear.
+#[test]
+fn what_stands_out_comes_first() {
+    let columns = ["1", "2", "3", "4", "5", "6"];
+    let positions: Vec<String> = columns.iter().map(|c| format!("cyl{c}/x")).collect();
+    let names: Vec<&str> = positions.iter().map(String::as_str).collect();
+    let grade = |id| look(id, "grade", 1.0, Repeatability::Score(0.6));
+    let mut row = place("x", 1.0, &names, vec![grade("wear"), grade("scoring")]);
+    row.axis = Axis::Cylinder;
+    for (position, column) in row.positions.iter_mut().zip(columns) {
+        column.clone_into(&mut position.column);
+    }
+    let mut card = card(plan(
+        vec![section("s", 1.0, vec![part("a", 1.0, vec![row])])],
+        vec![],
+    ));
+    let mut grade = |position: usize, what: &str, half_steps: usize| {
+        let grade = Grade::from_half_steps(half_steps).unwrap();
+        rate(&mut card, "one", names[position], what, Look::Grade(grade));
+    };
+    for (position, half_steps) in [1, 2, 1, 10, 2, 1].into_iter().enumerate() {
+        grade(position, "wear", half_steps);
+    }
+    for (position, half_steps) in [0, 1, 2, 3, 4, 5].into_iter().enumerate() {
+        grade(position, "scoring", half_steps);
+    }
+    let (tree, result) = assessed(&card);
+    let scores: Vec<Option<f64>> = result.leaves.iter().map(|leaf| leaf.score).collect();
+    let (plan, index) = (card.plan(), card.index());
+    let found = patterns(plan, index, &scores, &tree.leaf_shares());
+    let rows = map_rows(plan, index);
+    let stray = strays(&rows, &found);
+    assert_eq!(stray.len(), 1);
+    assert_eq!(stray[0].0, LeafId(6));
+    assert_eq!(widest(&found, 1)[0].0, 0);
+    let (trends, looked) = clearest_trends(&found, 1);
+    assert_eq!((trends[0].0, looked), (1, 2));
+    assert!(trends[0].1.per_position < 0.0);
 }
