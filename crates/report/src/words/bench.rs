@@ -122,6 +122,7 @@ words! {
         left_clean(percent: &str) = "{percent} left clean";
         levels = "Levels";
         level_share(level: &str) = "{level}, percent of the area";
+        area_hint = "Paint the surface, or type the share of each level in percent";
         typed_hint = "Shares typed by hand are kept as they are; painting starts anew";
         over_100(total: &str) = "the shares come to {total}: 100 % is the most";
         percent = "Percent";
@@ -136,7 +137,7 @@ words! {
         compare_area(percent: &str) = "A drawn area of {percent}, to compare";
         compare_grade(grade: &str) = "A drawn surface, {grade}, to compare";
         state = "State";
-        grade_keys = "0 to 5 none to severe, . a half step worse";
+        grade_keys = "0 to 5 for none to severe; with Shift half a step worse";
     }
 }
 
@@ -145,13 +146,17 @@ words! {
     Keys {
         title = "Keys on the Bench";
         arrows = "Arrows";
-        arrows_do = "move on the map";
+        arrows_do = "move on the map without rating";
         digits = "0 to 5";
-        digits_do = "grade from none to severe; a state; or begin a figure";
-        half = ".";
-        half_do = "after a grade: half a step worse";
+        digits_do = "grade from none to severe";
+        shift = "Shift and 0 to 4";
+        shift_do = "half a step worse than the grade";
+        states = "1 to 9";
+        states_do = "the state in that place";
+        figures = "Digits, Enter";
+        figures_do = "a percentage or a count";
         enter = "Enter";
-        enter_do = "keep, and on to the next";
+        enter_do = "on to the next open place";
         same = "S";
         same_do = "same as the last";
         row = "W";
@@ -166,11 +171,11 @@ words! {
         history_do = "history";
         find = "/";
         find_do = "find a part";
-        undo = "Ctrl Z";
+        undo = "U";
         undo_do = "undo";
-        redo = "Ctrl Y";
+        redo = "Y";
         redo_do = "redo";
         escape = "Esc";
-        escape_do = "back";
+        escape_do = "back to rating, then to the whole engine";
     }
 }

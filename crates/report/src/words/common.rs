@@ -101,12 +101,12 @@ words! {
 words! {
     /// The wear grades with their half steps.
     Grades {
-        none = "none";
-        trace = "trace";
-        light = "light";
-        medium = "medium";
-        heavy = "heavy";
-        severe = "severe";
+        none = "None";
+        trace = "Trace";
+        light = "Light";
+        medium = "Medium";
+        heavy = "Heavy";
+        severe = "Severe";
         half(better: &str, worse: &str) = "{better} to {worse}";
     }
 }
@@ -148,12 +148,12 @@ words! {
 words! {
     /// Why a position was not looked at.
     Reasons {
-        left_assembled = "left assembled";
-        out_of_reach = "out of reach";
-        cleaned = "cleaned before anyone looked";
-        missing = "missing, replaced or not fitted";
-        sent_away = "sent away or cut up";
-        damaged = "damaged in taking apart";
-        no_time = "no time for it";
+        left_assembled = "Left assembled";
+        out_of_reach = "Out of reach";
+        cleaned = "Cleaned before anyone looked";
+        missing = "Missing, replaced or not fitted";
+        sent_away = "Sent away or cut up";
+        damaged = "Damaged in taking apart";
+        no_time = "No time for it";
     }
 }

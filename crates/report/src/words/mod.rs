@@ -9,16 +9,29 @@
 //! colon after a label; the trade's own words.
 
 mod bench;
+mod card_page;
 mod catalogue;
+mod cautions;
 mod common;
+mod entries;
+mod errors;
+mod names;
 mod shelf;
+pub mod terms;
+#[cfg(test)]
+mod tests;
 
 use jiff::Timestamp;
 use ringland_card::{Cause, Grade, NotInspected};
 
 pub use bench::{Bench, Keys, Pad};
+pub use card_page::{CardPage, Made, Names, Trade};
+pub use cautions::Cautions;
 pub use common::{Causes, Common, GradeMeanings, Grades, Months, Nav, Reasons, Units};
+pub use errors::{Errors, Files};
+pub use names::{capitalised, lowered};
 pub use shelf::{Facts, Shelf};
+use terms::Terms;
 
 use crate::format::{Numbers, time};
 
@@ -65,6 +78,8 @@ macro_rules! groups {
         pub struct Words {
             /// How the language writes numbers.
             pub numbers: Numbers,
+            /// What the ids of the plan are called.
+            pub terms: Terms,
             $($(#[$doc])* pub $name: $group,)+
         }
 
@@ -72,6 +87,7 @@ macro_rules! groups {
             /// English.
             pub const ENGLISH: Self = Self {
                 numbers: Numbers::ENGLISH,
+                terms: Terms::ENGLISH,
                 $($name: $group::ENGLISH,)+
             };
 
@@ -105,6 +121,20 @@ groups! {
     pad: Pad,
     /// Keys.
     keys: Keys,
+    /// The Card.
+    card: CardPage,
+    /// How a number was made.
+    made: Made,
+    /// The trade's own figures.
+    trade: Trade,
+    /// Parts of names and sayings.
+    names: Names,
+    /// Cautions.
+    cautions: Cautions,
+    /// Files.
+    files: Files,
+    /// What was wrong.
+    errors: Errors,
     /// Wear grades.
     grades: Grades,
     /// What a grade looks like.
@@ -116,14 +146,15 @@ groups! {
 }
 
 impl Words {
-    /// A grade: `light`, `light to medium`.
+    /// A grade: "Light", "Light to medium".
     pub fn grade(&self, grade: Grade) -> String {
         let steps = grade.half_steps();
         let better = self.whole_grade(steps / 2);
         if steps.is_multiple_of(2) {
             better.to_owned()
         } else {
-            self.grades.half(better, self.whole_grade(steps / 2 + 1))
+            self.grades
+                .half(better, &lowered(self.whole_grade(steps / 2 + 1)))
         }
     }
 
@@ -227,52 +258,5 @@ impl Words {
         let at = time::civil(instant, offset_minutes);
         let date = self.date(instant, offset_minutes);
         format!("{date}, {:02}:{:02}", at.hour(), at.minute())
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    const EN: &Words = &Words::ENGLISH;
-
-    #[test]
-    fn every_sentence_takes_just_its_values() {
-        for (group, (name, text, values)) in EN.all() {
-            let mut holes = catalogue::holes(text);
-            holes.sort_unstable();
-            holes.dedup();
-            let mut values = values.clone();
-            values.sort_unstable();
-            assert_eq!(holes, values, "{group}.{name}: {text}");
-        }
-    }
-
-    #[test]
-    fn the_style_is_kept() {
-        for (group, (name, text, _)) in EN.all() {
-            let at = format!("{group}.{name}: {text}");
-            assert!(!text.is_empty() && text.trim() == text, "{at}");
-            assert!(!text.ends_with(':') && !text.contains("..."), "{at}");
-            // One short sentence has no full stop; the last of several has none either.
-            assert!(!text.ends_with('.') || text == ".", "{at}");
-        }
-    }
-
-    #[test]
-    fn grades_and_dates_read_well() {
-        assert_eq!(EN.grade(Grade::TraceToLight), "trace to light");
-        assert_eq!(EN.grade(Grade::HeavyToSevere), "heavy to severe");
-        assert_eq!(EN.grade(Grade::None), "none");
-        let at: Timestamp = "2026-11-24T12:22:07Z".parse().unwrap();
-        assert_eq!(EN.date(at, 0), "24 November 2026");
-        assert_eq!(EN.date_time(at, 12 * 60), "25 November 2026, 00:22");
-    }
-
-    #[test]
-    fn plural_forms_are_right() {
-        assert_eq!(EN.facts.n_ratings(1), "1 rating");
-        assert_eq!(EN.facts.n_ratings(695), "695 ratings");
-        assert_eq!(EN.shelf.merged(1, "Tarn 14"), "1 new entry for Tarn 14");
     }
 }

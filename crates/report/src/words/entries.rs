@@ -1,0 +1,143 @@
+//! Facts and entries in words, for the log and the history.
+
+use ringland_card::{
+    At, Card, Entry, Plan,
+    entry::{About, Body, Fact, FactField},
+};
+
+use super::{Words, lowered};
+use crate::format::UnitPrefs;
+
+impl Words {
+    /// What a fact is about: "Oil grade".
+    pub fn fact_name(&self, field: FactField) -> &'static str {
+        let facts = &self.facts;
+        match field {
+            FactField::Name => facts.name,
+            FactField::Fleet => facts.fleet,
+            FactField::Vehicle => facts.vehicle,
+            FactField::Model => facts.model,
+            FactField::Serial => facts.serial,
+            FactField::Site => facts.site,
+            FactField::Duty => facts.duty,
+            FactField::Distance => facts.distance,
+            FactField::RunningTime => facts.running_hours,
+            FactField::Fuel => facts.fuel,
+            FactField::Oil => facts.oil,
+            FactField::OilGrade => facts.oil_grade,
+            FactField::OilCategory => facts.oil_category,
+            FactField::DrainDistance => facts.drain_distance,
+            FactField::DrainTime => facts.drain_hours,
+            FactField::Sump => facts.sump,
+            FactField::Reason => facts.reason,
+        }
+    }
+
+    /// What to write into a fact's field.
+    pub fn fact_hint(&self, field: FactField) -> &'static str {
+        let facts = &self.facts;
+        match field {
+            FactField::Name => facts.name_hint,
+            FactField::Fleet => facts.fleet_hint,
+            FactField::Vehicle => facts.vehicle_hint,
+            FactField::Model => facts.model_hint,
+            FactField::Serial => facts.serial_hint,
+            FactField::Site => facts.site_hint,
+            FactField::Duty => facts.duty_hint,
+            FactField::Distance => facts.distance_hint,
+            FactField::RunningTime => facts.running_hours_hint,
+            FactField::Fuel => facts.fuel_hint,
+            FactField::Oil => facts.oil_hint,
+            FactField::OilGrade => facts.oil_grade_hint,
+            FactField::OilCategory => facts.oil_category_hint,
+            FactField::DrainDistance => facts.drain_distance_hint,
+            FactField::DrainTime => facts.drain_hours_hint,
+            FactField::Sump => facts.sump_hint,
+            FactField::Reason => facts.reason_hint,
+        }
+    }
+
+    /// What a fact says, figures in the reader's units.
+    pub fn fact_value(&self, fact: &Fact, units: UnitPrefs) -> String {
+        let numbers = self.numbers;
+        match fact {
+            Fact::DistanceM(distance) | Fact::DrainDistanceM(distance) => {
+                numbers.distance(*distance, units)
+            }
+            Fact::RunningTimeS(time) | Fact::DrainTimeS(time) => numbers.hours(*time),
+            Fact::FuelM3(volume) | Fact::SumpM3(volume) => numbers.volume(*volume, units),
+            text => text.text().unwrap_or_default().to_owned(),
+        }
+    }
+
+    /// What an entry says, in a line, for the log: "Cylinder 3, top ring · face wear: light". Who and
+    /// when stand in the entry.
+    pub fn entry(&self, card: &Card, entry: &Entry, units: UnitPrefs) -> String {
+        let plan = card.plan();
+        let names = &self.names;
+        match &entry.body {
+            Body::Fact { fact } => {
+                names.fact(self.fact_name(fact.field()), &self.fact_value(fact, units))
+            }
+            Body::Rating { at, look } => {
+                let said = match scale_of(plan, at) {
+                    Some(scale) => self.look(look, scale),
+                    None => self.look(look, &ringland_card::Scale::State { states: Vec::new() }),
+                };
+                names.rating(&self.at(Some(plan), &at.to_string()), &said)
+            }
+            Body::Measurement { at, value } => {
+                let value = names.measured(&self.numbers.short(*value, 6));
+                names.rating(&self.at(Some(plan), &at.to_string()), &value)
+            }
+            Body::Remark { about: None, text } => names.remark_engine(text),
+            Body::Remark {
+                about: Some(about),
+                text,
+            } => names.remark(&self.about(plan, about), text),
+            Body::Cause { about, cause } => {
+                names.cause(&lowered(self.cause(*cause)), &self.about(plan, about))
+            }
+            Body::Plan { plan } => names.new_plan(&plan.name, &plan.version),
+            Body::Void {
+                entry: target,
+                reason,
+            } => {
+                let what = match card.entry(*target) {
+                    // A void never names a void, so this goes no deeper.
+                    Some(target) if !matches!(target.body, Body::Void { .. }) => {
+                        self.entry(card, target, units)
+                    }
+                    _ => names.gone.to_owned(),
+                };
+                names.void_of(&what, reason)
+            }
+            Body::Other(_) => names.other.to_owned(),
+        }
+    }
+
+    /// What a remark or a cause is about.
+    pub fn about(&self, plan: &Plan, about: &About) -> String {
+        match &about.characteristic {
+            Some(look) => self.at(
+                Some(plan),
+                &[about.position.as_str(), look.as_str()].join("/"),
+            ),
+            None => self.position_called(Some(plan), about.position.as_str()),
+        }
+    }
+}
+
+fn scale_of<'p>(plan: &'p Plan, at: &At) -> Option<&'p ringland_card::Scale> {
+    let place = plan.places().map(|(.., place)| place).find(|place| {
+        place
+            .positions
+            .iter()
+            .any(|position| position.id == at.position)
+    })?;
+    let look = place
+        .looks
+        .iter()
+        .find(|look| look.id == at.characteristic)?;
+    plan.scale(&look.scale)
+}
