@@ -123,8 +123,7 @@ impl Db {
     /// [`KeepError::Missing`], or [`KeepError::File`] with the place when a record is damaged.
     pub async fn card(&self, id: CardId) -> Result<(StoredCard, Card), KeepError> {
         let transaction = self.0.transaction(&[CARDS, ENTRIES], TransactionMode::ReadOnly)?;
-        let value = transaction.object_store(CARDS)?.get(Query::Key(key(id)))?.await?;
-        let stored = value.as_ref().and_then(from_text::<StoredCard>).ok_or(KeepError::Missing)?;
+        let stored = stored(&transaction, id).await?;
         let entries = transaction
             .object_store(ENTRIES)?
             .index(BY_CARD)?
@@ -136,6 +135,34 @@ impl Db {
             .collect();
         let card = file::join(&stored.head, &texts)?;
         Ok((stored, card))
+    }
+
+    /// A card without its entries, which may be damaged.
+    ///
+    /// # Errors
+    ///
+    /// [`KeepError::Missing`], or [`KeepError::Browser`] when the browser does not give it.
+    pub async fn stored(&self, id: CardId) -> Result<StoredCard, KeepError> {
+        stored(&self.0.transaction(&[CARDS], TransactionMode::ReadOnly)?, id).await
+    }
+
+    /// Keeps a card in place of the one of the same id, whose entries go: all or nothing.
+    ///
+    /// # Errors
+    ///
+    /// [`KeepError::Browser`] when the browser refused; then the card is as it was.
+    pub async fn replace_card<'e>(
+        &self,
+        stored: &StoredCard,
+        summary: &Summary,
+        entries: impl Iterator<Item = &'e Entry>,
+    ) -> Result<(), KeepError> {
+        let transaction =
+            self.0.transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
+        clear_entries(&transaction, stored.id).await?;
+        put_card(&transaction, stored, summary).await?;
+        put_entries(&transaction, stored.id, entries).await?;
+        complete(transaction).await
     }
 
     /// Keeps a card's head, the entries given, and what the Shelf shows of it: all or nothing.
@@ -151,9 +178,7 @@ impl Db {
     ) -> Result<(), KeepError> {
         let transaction =
             self.0.transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
-        let key = key(stored.id);
-        transaction.object_store(CARDS)?.put(&to_text(stored), Some(&key))?.await?;
-        transaction.object_store(SUMMARIES)?.put(&to_text(summary), Some(&key))?.await?;
+        put_card(&transaction, stored, summary).await?;
         put_entries(&transaction, stored.id, entries).await?;
         complete(transaction).await
     }
@@ -199,12 +224,7 @@ impl Db {
     pub async fn remove(&self, id: CardId) -> Result<(), KeepError> {
         let transaction =
             self.0.transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
-        let entries = transaction.object_store(ENTRIES)?;
-        let keys =
-            entries.index(BY_CARD)?.get_all_keys(Some(Query::Key(key(id))), None)?.await?;
-        for entry in keys {
-            entries.delete(Query::Key(entry))?.await?;
-        }
+        clear_entries(&transaction, id).await?;
         transaction.object_store(SUMMARIES)?.delete(Query::Key(key(id)))?.await?;
         transaction.object_store(CARDS)?.delete(Query::Key(key(id)))?.await?;
         complete(transaction).await
@@ -213,6 +233,31 @@ impl Db {
 
 fn key(id: CardId) -> JsValue {
     JsValue::from_str(&id.to_string())
+}
+
+async fn stored(transaction: &Transaction, id: CardId) -> Result<StoredCard, KeepError> {
+    let value = transaction.object_store(CARDS)?.get(Query::Key(key(id)))?.await?;
+    value.as_ref().and_then(from_text::<StoredCard>).ok_or(KeepError::Missing)
+}
+
+async fn clear_entries(transaction: &Transaction, card: CardId) -> Result<(), KeepError> {
+    let entries = transaction.object_store(ENTRIES)?;
+    let keys = entries.index(BY_CARD)?.get_all_keys(Some(Query::Key(key(card))), None)?.await?;
+    for entry in keys {
+        entries.delete(Query::Key(entry))?.await?;
+    }
+    Ok(())
+}
+
+async fn put_card(
+    transaction: &Transaction,
+    stored: &StoredCard,
+    summary: &Summary,
+) -> Result<(), KeepError> {
+    let key = key(stored.id);
+    transaction.object_store(CARDS)?.put(&to_text(stored), Some(&key))?.await?;
+    transaction.object_store(SUMMARIES)?.put(&to_text(summary), Some(&key))?.await?;
+    Ok(())
 }
 
 async fn put_entries<'e>(

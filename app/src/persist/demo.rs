@@ -1,11 +1,11 @@
 //! The demo engines, which stand in the page: see the builder's `page` module for the block's shape.
 
-use js_sys::Uint8Array;
+use js_sys::{Function, Reflect, Uint8Array};
 use leptos::prelude::{document, window};
 use serde::Deserialize;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, DecompressionStream, ReadableStream, Response};
+use web_sys::{Blob, ReadableStream, Response};
 
 /// One demo engine: by address in the site, packed in the single file.
 #[derive(Clone, Debug, Deserialize)]
@@ -43,13 +43,12 @@ async fn unpack(gz: &str) -> Result<Vec<u8>, JsValue> {
     let packed: Vec<u8> = letters.chars().filter_map(|letter| u8::try_from(letter).ok()).collect();
     let parts = js_sys::Array::of1(&Uint8Array::from(packed.as_slice()));
     let blob = Blob::new_with_u8_array_sequence(&parts)?;
-    let unpacked = DecompressionStream::new(web_sys::CompressionFormat::Gzip)?;
-    let pair: JsValue = unpacked.into();
     let stream: JsValue = blob.stream().into();
-    // `pipeThrough` is not in the bindings with these types: called by name.
-    let pipe: js_sys::Function =
-        js_sys::Reflect::get(&stream, &"pipeThrough".into())?.unchecked_into();
-    let stream: ReadableStream = pipe.call1(&stream, &pair)?.unchecked_into();
+    // Neither is in the bindings yet: called by name.
+    let make: Function = Reflect::get(&window(), &"DecompressionStream".into())?.unchecked_into();
+    let unpacker = Reflect::construct(&make, &js_sys::Array::of1(&"gzip".into()))?;
+    let pipe: Function = Reflect::get(&stream, &"pipeThrough".into())?.unchecked_into();
+    let stream: ReadableStream = pipe.call1(&stream, &unpacker)?.unchecked_into();
     body(&Response::new_with_opt_readable_stream(Some(&stream))?).await
 }
 

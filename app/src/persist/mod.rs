@@ -5,6 +5,7 @@
 
 pub mod db;
 pub mod demo;
+pub mod space;
 pub mod transfer;
 
 pub use db::{Db, KeepError, Listed, StoredCard};

@@ -245,6 +245,11 @@ impl CardStore {
         });
     }
 
+    /// Whether something asked for is still under way.
+    pub fn busy(self) -> bool {
+        self.jobs.with_value(|(running, _)| *running)
+    }
+
     /// Keeps entries, all or none: checked, on disk, then on the card.
     ///
     /// Call it inside [`CardStore::after`] where more than one thing may be under way.

@@ -7,8 +7,8 @@
 //! | digits, then Enter | percent or count |
 //! | arrows | go without rating |
 //! | Enter | next open place |
-//! | s, r | same as the last; rest of the row alike |
-//! | n, c, m, h | not inspected, cause, remark, history |
+//! | s, w | same as the last; whole row alike |
+//! | n, c, r, h | not inspected, cause, remark, history |
 //! | u, y | undo, redo |
 //! | / | find a part |
 //! | Escape | back to rating; from there to the whole engine |
@@ -16,6 +16,7 @@
 use leptos::{ev::KeyboardEvent, prelude::*};
 use ringland_card::{Grade, Look, Scale, plan::LeafId};
 use wasm_bindgen::JsCast;
+use web_sys::{HtmlFormElement, HtmlInputElement};
 
 use super::{
     pad::keys_are_free,
@@ -32,7 +33,8 @@ pub fn listen(bench: Bench) {
             back(bench);
             return;
         }
-        if keys_are_free() && takes(bench, &event) {
+        // While a look is being kept, keys wait their turn: quick typing never lands on the last pad.
+        if (keys_are_free() || bench.store.busy()) && takes(bench, &event) {
             event.prevent_default();
         }
     });
@@ -60,13 +62,8 @@ fn takes(bench: Bench, event: &KeyboardEvent) -> bool {
     if bench.leaf.get_untracked().is_none() {
         return false;
     }
-    // A digit for a figure goes on into the field, where it can be seen and mended.
-    if digit(event).is_some() && wants_figure(bench) {
-        focus("typed");
-        return false;
-    }
     // Enter on a button presses the button.
-    if key == "Enter" && on_a_button() {
+    if key == "Enter" && on_a_button() && !bench.store.busy() {
         return false;
     }
     let Some(act) = act(event, &key) else { return false };
@@ -93,13 +90,13 @@ fn act(event: &KeyboardEvent, key: &str) -> Option<Act> {
         "ArrowRight" => Box::new(|bench| bench.go(1, 0)),
         "ArrowUp" => Box::new(|bench| bench.go(0, -1)),
         "ArrowDown" => Box::new(|bench| bench.go(0, 1)),
-        "Enter" => Box::new(Bench::go_on),
+        "Enter" => Box::new(enter),
         "Backspace" => Box::new(Bench::go_back),
         "s" => on_leaf(Bench::same_as_last),
-        "r" => on_leaf(Bench::row_alike),
+        "w" => on_leaf(Bench::row_alike),
         "n" => Box::new(|bench| bench.mode.set(Mode::NotInspected)),
         "c" => Box::new(|bench| bench.mode.set(Mode::Cause)),
-        "m" => Box::new(|bench| bench.mode.set(Mode::Remark)),
+        "r" => Box::new(|bench| bench.mode.set(Mode::Remark)),
         "h" => Box::new(|bench| bench.mode.set(Mode::History)),
         "u" => Box::new(Bench::undo),
         "y" => Box::new(Bench::redo),
@@ -117,6 +114,11 @@ fn digit(event: &KeyboardEvent) -> Option<usize> {
 
 fn press_digit(bench: Bench, digit: usize, half: bool) {
     let Some(leaf) = bench.leaf.get_untracked() else { return };
+    if let Some(field) = figure_field() {
+        // A digit for a figure goes into its field, where it can be seen and mended.
+        write_digit(&field, digit);
+        return;
+    }
     let look = bench
         .scale_of(leaf, |scale| match scale {
             Scale::Grade { .. } => {
@@ -134,11 +136,34 @@ fn press_digit(bench: Bench, digit: usize, half: bool) {
     }
 }
 
-fn wants_figure(bench: Bench) -> bool {
-    let scale = bench.leaf.get_untracked().and_then(|leaf| {
-        bench.scale_of(leaf, |scale| matches!(scale, Scale::Extent { .. } | Scale::Count { .. }))
-    });
-    scale == Some(true) && bench.mode.get_untracked() == Mode::Rate
+/// The field on the pad that takes figures: the one being written in, else the first.
+fn figure_field() -> Option<HtmlInputElement> {
+    let writing = document().active_element().filter(|element| element.has_attribute("data-figure"));
+    let first = || document().query_selector(".pad [data-figure]").ok().flatten();
+    writing.or_else(first)?.dyn_into().ok()
+}
+
+/// Writes a digit as the browser would: after what is being written, over what only stands there.
+fn write_digit(field: &HtmlInputElement, digit: usize) {
+    let being_written = document().active_element().as_ref() == Some(field.as_ref());
+    let before = if being_written { field.value() } else { String::new() };
+    let _focused = field.focus();
+    field.set_value(&format!("{before}{digit}"));
+    // A value set by a program does not say that it changed.
+    if let Ok(changed) = web_sys::Event::new("change") {
+        let _heard = field.dispatch_event(&changed);
+    }
+}
+
+/// Keeps the figure that was typed, or goes on where there is none.
+fn enter(bench: Bench) {
+    let field = document().active_element().filter(|element| element.has_attribute("data-figure"));
+    match field.and_then(|field| field.closest("form").ok().flatten()) {
+        Some(form) => {
+            let _submitted = form.unchecked_into::<HtmlFormElement>().request_submit();
+        }
+        None => bench.go_on(),
+    }
 }
 
 fn on_a_button() -> bool {

@@ -6,7 +6,7 @@ use ringland_card::{
     Cause,
     plan::{LeafId, Place, Plan},
 };
-use ringland_report::{format, ramp, words::Words};
+use ringland_report::{ramp, words::Words};
 
 use super::state::use_bench;
 use crate::store::{open::Open, prefs::use_words, use_card};
@@ -77,8 +77,8 @@ fn OverviewSection(section: usize) -> impl IntoView {
     let figure = move || {
         store.whole(|open| {
             let at = node.and_then(|node| open.result.all.nodes.get(node))?;
-            let score = at.score.map(format::score).unwrap_or_default();
-            Some(format!("{score} · {}", format::share(at.coverage)))
+            let score = at.score.map(|score| words.numbers.score(score)).unwrap_or_default();
+            Some(format!("{score} · {}", words.numbers.share(at.coverage)))
         })
     };
     let tables = store.peek(|open| blocks(open.card.plan(), section)).unwrap_or_default();
@@ -117,7 +117,7 @@ fn OverviewTable(section: usize, block: Block) -> impl IntoView {
             <thead>
                 <tr>
                     <td></td>
-                    {block.columns.into_iter().map(|column| view! { <th scope="col">{column}</th> }).collect_view()}
+                    {block.columns.into_iter().map(|column| view! { <th scope="col">{words.column_head(&column).to_owned()}</th> }).collect_view()}
                 </tr>
             </thead>
             <tbody>
@@ -137,8 +137,8 @@ fn OverviewTable(section: usize, block: Block) -> impl IntoView {
 fn OverviewCell(leaf: LeafId) -> impl IntoView {
     let (store, bench, words) = (use_card(), use_bench(), use_words());
     let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
-    let name = store.peek(|open| words.position(open.card.plan(), open.card.index(), leaf)).unwrap_or_default();
-    let cell = move || store.position(node, |open| position_cell(open, node, leaf)).unwrap_or_default();
+    let name = store.peek(|open| words.position(open.card.plan(), open.card.index(), leaf)).flatten().unwrap_or_default();
+    let cell = move || store.position(node, |open| position_cell(open, node, leaf, words)).unwrap_or_default();
     view! {
         <td>
             <button type="button" class=move || format!("cell {}", cell().class)
@@ -177,25 +177,25 @@ impl Cell {
     }
 }
 
-fn position_cell(open: &Open, node: usize, first: LeafId) -> Cell {
+fn position_cell(open: &Open, node: usize, first: LeafId, words: &Words) -> Cell {
     let count = open.tree.nodes()[node].children.len();
     let answers = &open.result.answers[first.0..first.0 + count];
     let any_not = answers.contains(&Answer::NotInspected);
     let all_answered = answers.iter().all(|answer| *answer != Answer::Open);
-    cell(open.result.all.nodes[node].score, any_not && all_answered, String::new())
+    cell(open.result.all.nodes[node].score, any_not && all_answered, String::new(), words)
 }
 
-fn cell(score: Option<f64>, not_inspected: bool, marks: String) -> Cell {
+fn cell(score: Option<f64>, not_inspected: bool, marks: String, words: &Words) -> Cell {
     match (score, not_inspected) {
         (Some(score), _) => Cell {
             class: ramp::class(score),
-            text: format::score(score),
+            text: words.numbers.score(score),
             marks,
             kind: CellKind::Scored,
         },
         (None, true) => Cell {
             class: "cell--not",
-            text: "n/i".to_owned(),
+            text: words.bench.not_inspected_mark.to_owned(),
             marks,
             kind: CellKind::NotInspected,
         },
@@ -245,7 +245,7 @@ fn SectionTable(section: usize, block: Block) -> impl IntoView {
             <thead>
                 <tr>
                     <td></td>
-                    {block.columns.into_iter().map(|column| view! { <th scope="col">{column}</th> }).collect_view()}
+                    {block.columns.into_iter().map(|column| view! { <th scope="col">{words.column_head(&column).to_owned()}</th> }).collect_view()}
                 </tr>
             </thead>
             <tbody>
@@ -265,8 +265,8 @@ fn SectionTable(section: usize, block: Block) -> impl IntoView {
 fn LeafCell(leaf: LeafId) -> impl IntoView {
     let (store, bench, words) = (use_card(), use_bench(), use_words());
     let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
-    let name = store.peek(|open| words.leaf(open.card.plan(), open.card.index(), leaf)).unwrap_or_default();
-    let cell = Memo::new(move |_| store.position(node, |open| leaf_cell(open, leaf)).unwrap_or_default());
+    let name = store.peek(|open| words.leaf(open.card.plan(), open.card.index(), leaf)).flatten().unwrap_or_default();
+    let cell = Memo::new(move |_| store.position(node, |open| leaf_cell(open, leaf, words)).unwrap_or_default());
     let selected = Memo::new(move |_| bench.leaf.get() == Some(leaf));
     view! {
         <td>
@@ -283,7 +283,7 @@ fn LeafCell(leaf: LeafId) -> impl IntoView {
     }
 }
 
-fn leaf_cell(open: &Open, leaf: LeafId) -> Cell {
+fn leaf_cell(open: &Open, leaf: LeafId, words: &Words) -> Cell {
     let score = open.result.leaves[leaf.0].score;
     let not_inspected = open.result.answers[leaf.0] == Answer::NotInspected;
     let mut marks = String::new();
@@ -296,5 +296,5 @@ fn leaf_cell(open: &Open, leaf: LeafId) -> Cell {
     if open.result.causes[leaf.0] != Cause::InService {
         marks.push('×');
     }
-    cell(score, not_inspected, marks)
+    cell(score, not_inspected, marks, words)
 }

@@ -8,7 +8,8 @@ mod state;
 mod walk;
 
 use leptos::prelude::*;
-use ringland_report::{format, words::Words};
+use ringland_card::Plan;
+use ringland_report::{format::time, words::Words};
 
 use self::{
     map::{Overview, SectionMap},
@@ -70,7 +71,7 @@ fn Bar() -> impl IntoView {
     let kept = move || match store.kept() {
         Kept::Nothing => String::new(),
         Kept::Writing => words.bench.keeping.to_owned(),
-        Kept::At(ms) => words.bench.kept_at(&format::time_of_day(ms, platform::offset_minutes())),
+        Kept::At(ms) => words.bench.kept_at(&time::time_of_day(time::from_ms(ms), platform::offset_minutes())),
         Kept::Not(_) => words.bench.not_kept.to_owned(),
     };
     let along = move || prefs.walk() == Walk::AlongEngine;
@@ -121,10 +122,10 @@ pub fn Cautions(section: Option<usize>) -> impl IntoView {
 }
 
 /// A refusal in kind words.
-fn refusal(words: &Words, refused: &Refused) -> String {
+fn refusal(words: &Words, plan: &Plan, refused: &Refused) -> String {
     match refused {
-        Refused::Append(error) => words.append_error(error),
-        Refused::Keep(error) => words.not_kept_because(&error.to_string()),
+        Refused::Append(error) => words.append_error(plan, error),
+        Refused::Keep(error) => error.to_string(),
         Refused::NoRater => words.bench.name_rater_first.to_owned(),
         Refused::ReadOnly => words.bench.altered.to_owned(),
         Refused::NoCard => words.common.cannot_open.to_owned(),

@@ -9,7 +9,7 @@ use ringland_card::{
     plan::LeafId,
     scale::CLEAN,
 };
-use ringland_report::{format, swatch};
+use ringland_report::{format::parse_number, swatch};
 use wasm_bindgen::JsCast;
 
 use super::{draft_figure, keep, use_bench};
@@ -99,13 +99,15 @@ pub fn AreasPad(leaf: LeafId, scale: Scale, name: String) -> impl IntoView {
     let fills = StoredValue::new(fills);
     let figure = {
         let scale = scale.clone();
-        move || draft.with(|draft| draft_figure(&scale, &draft.areas())).map(format::score)
+        move || draft.with(|draft| draft_figure(&scale, &draft.areas())).map(|figure| words.numbers.figure(figure))
     };
     let figure_name = if matches!(scale, Scale::Area { .. }) { words.pad.demerit } else { words.pad.merit };
     let clean_now = clean.clone();
     let total = move || draft.with(|draft| draft.areas().shares.values().sum::<f64>());
     let over = move || total() > 100.0 + ringland_card::look::AREA_TOLERANCE;
-    let done = move |_| {
+    let done = move |event: leptos::ev::SubmitEvent| {
+        event.prevent_default();
+        take_share_being_typed();
         if !over() {
             keep(bench, leaf, Look::Areas(draft.with_untracked(Draft::areas)));
         }
@@ -117,6 +119,7 @@ pub fn AreasPad(leaf: LeafId, scale: Scale, name: String) -> impl IntoView {
     let _ = name;
     view! {
         <Painter draft brush fills unrolled clean=clean.clone()/>
+        <form class="areas" on:submit=done>
         <div class="levels" role="group" aria-label=words.pad.levels>
             {all.into_iter().map(|level| view! { <Level level draft brush fills/> }).collect_view()}
         </div>
@@ -124,14 +127,25 @@ pub fn AreasPad(leaf: LeafId, scale: Scale, name: String) -> impl IntoView {
             <button type="button" class="button" on:click=whole>{words.pad.paint_whole}</button>
             <p class="areas__sum num" class:areas__sum--over=over>
                 {move || format!("{} {}", figure_name, figure().unwrap_or_default())}
-                <span class="fine">{move || over().then(|| words.pad.over_100(total()))}</span>
+                <span class="fine">{move || over().then(|| words.pad.over_100(&words.numbers.percent(total())))}</span>
             </p>
-            <button type="button" id="keep-areas" class="button button--act" disabled=over on:click=done>
-                {words.pad.keep}
-            </button>
+            <button type="submit" id="keep-areas" class="button button--act" disabled=over>{words.pad.keep}</button>
         </div>
+        </form>
     }
     .into_any()
+}
+
+/// What is typed next takes the place of what stands there.
+fn select_all(event: leptos::ev::FocusEvent) {
+    event_target::<web_sys::HtmlInputElement>(&event).select();
+}
+
+/// A share still being typed when Enter is pressed has not said so yet: it is made to.
+fn take_share_being_typed() {
+    if let Some(field) = document().active_element() {
+        let _left = field.unchecked_into::<web_sys::HtmlElement>().blur();
+    }
 }
 
 /// One level: press to paint with it, type its share.
@@ -149,7 +163,7 @@ fn Level(
     let (mine, typed, label) = (level.clone(), level.clone(), name.clone());
     let on = {
         let level = level.clone();
-        move || brush.with(|brush| *brush == level)
+        Memo::new(move |_| brush.with(|brush| *brush == level))
     };
     let share = move || {
         draft.with(|draft| {
@@ -158,15 +172,16 @@ fn Level(
         })
     };
     let type_share = move |event: leptos::ev::Event| {
-        if let Ok(percent) = format::parse_number(&event_target_value(&event)) {
+        if let Ok(percent) = parse_number(&event_target_value(&event)) {
             draft.update(|draft| draft.type_share(&typed, percent.clamp(0.0, 100.0)));
         }
     };
     let shown = share.clone();
+    let written = move |share: f64| if share > 0.0 { words.numbers.plain(share) } else { String::new() };
     let picked = level.clone();
     view! {
-        <div class="levels__one" class:levels__one--on=on.clone()>
-            <button type="button" class="levels__pick" aria-pressed=move || on().to_string()
+        <div class="levels__one" class:levels__one--on=on>
+            <button type="button" class="levels__pick" aria-pressed=move || on.get().to_string()
                 data-level=level.to_string()
                 on:click=move |_| brush.set(picked.clone())>
                 <svg class="levels__chip" viewBox="0 0 28 28" aria-hidden="true">
@@ -175,11 +190,12 @@ fn Level(
                 <span>{name}</span>
             </button>
             {if is_clean {
-                view! { <output class="levels__share num">{move || format::percent(shown())}</output> }.into_any()
+                view! { <output class="levels__share num">{move || words.numbers.percent(shown())}</output> }.into_any()
             } else {
                 view! {
-                    <input class="levels__share num" inputmode="decimal" aria-label=label
-                        prop:value=move || format::plain(share()) on:change=type_share/>
+                    <input data-figure class="levels__share num" inputmode="decimal" aria-label=label autocomplete="off"
+                        prop:value=move || written(share()) placeholder="0" on:change=type_share
+                        on:focus=select_all/>
                 }.into_any()
             }}
         </div>

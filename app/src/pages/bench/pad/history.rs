@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use ringland_card::{Body, Entry, EntryId, plan::LeafId};
-use ringland_report::{format, words::Words};
+use ringland_report::words::Words;
 
 use super::use_bench;
 use crate::{
@@ -107,7 +107,7 @@ fn lines(open: &Open, leaf: LeafId, words: &Words) -> Vec<Line> {
             let void = voids.iter().find(|(target, _)| *target == entry.id);
             let became = match void {
                 Some((_, void)) => match &void.body {
-                    Body::Void { reason, .. } => words.voided_by(&void.rater, reason),
+                    Body::Void { reason, .. } => words.pad.voided_by(&void.rater, reason),
                     _ => String::new(),
                 },
                 None if standing.dead.has(entry.id) => words.pad.corrected.to_owned(),
@@ -117,7 +117,7 @@ fn lines(open: &Open, leaf: LeafId, words: &Words) -> Vec<Line> {
                 entry: entry.id,
                 what,
                 who: entry.rater.clone(),
-                when: format::date_time(entry.time, platform::offset_minutes()),
+                when: words.date_time(entry.time, platform::offset_minutes()),
                 became,
             })
         })

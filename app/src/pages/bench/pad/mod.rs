@@ -11,7 +11,6 @@ mod steps;
 use leptos::prelude::*;
 use ringland_assess::trade::demerit::demerit;
 use ringland_card::{Scale, plan::LeafId, scale::Method};
-use ringland_report::format;
 
 use super::state::{Bench, Mode, use_bench};
 use crate::store::{prefs::use_words, use_card};
@@ -57,9 +56,9 @@ fn LeafPad(leaf: LeafId) -> impl IntoView {
         let part = &section.parts[at.part];
         Some((
             format!("{} › {}", words.section_name(section), words.part_name(part)),
-            words.position(plan, index, leaf),
+            words.position(plan, index, leaf)?,
             words.characteristic_name(at.characteristic(plan)).to_owned(),
-            words.look_for(at.characteristic(plan)).unwrap_or_default(),
+            words.look_for(at.place(plan), at.characteristic(plan)).unwrap_or_default(),
         ))
     });
     let (crumb, title, what, hint) = head.flatten().unwrap_or_default();
@@ -92,7 +91,7 @@ fn Refusal() -> impl IntoView {
         bench.refused.get().map(|refused| {
             view! {
                 <p class="pad__refused" role="alert">
-                    <b>{words.bench.not_kept}</b>" "{super::refusal(words, &refused)}
+                    <b>{words.bench.not_kept}</b>" "{bench.store.peek(|open| super::refusal(words, open.card.plan(), &refused))}
                 </p>
             }
         })
@@ -135,8 +134,8 @@ fn Now(leaf: LeafId) -> impl IntoView {
             let at = open.tree.node_of(leaf);
             let node = open.result.all.nodes[at];
             node.score.map(|score| {
-                let u = node.u.map(|u| format!("± {}", format::score(2.0 * u)));
-                (format::score(score), u.unwrap_or_default())
+                let u = node.u.map(|u| format!("± {}", words.numbers.u(2.0 * u)));
+                (words.numbers.score(score), u.unwrap_or_default())
             })
         })
         .flatten()
@@ -144,7 +143,7 @@ fn Now(leaf: LeafId) -> impl IntoView {
     let looks = move || {
         store.position(node, |open| {
             let demerits = &open.result.leaves[leaf.0].looks;
-            demerits.iter().find_map(|look| look.scored.demerit).map(format::score)
+            demerits.iter().find_map(|look| look.scored.demerit).map(|d| words.numbers.figure(d))
         })
         .flatten()
     };
@@ -154,7 +153,7 @@ fn Now(leaf: LeafId) -> impl IntoView {
                 let all = &open.result.leaves[leaf.0].looks;
                 let of = |look: &ringland_assess::leaf::ScoredLook| {
                     let name = open.card.entry(look.entry).map(|entry| entry.rater.clone())?;
-                    Some(format!("{name} {}", format::score(look.scored.score)))
+                    Some(format!("{name} {}", words.numbers.score(look.scored.score)))
                 };
                 (all.len() > 1).then(|| all.iter().filter_map(of).collect::<Vec<_>>().join(", "))
             })

@@ -2,7 +2,7 @@
 
 use leptos::{ev::SubmitEvent, prelude::*};
 use ringland_card::{Look, plan::LeafId};
-use ringland_report::{format, swatch};
+use ringland_report::{format::{parse_count, parse_number}, swatch};
 
 use super::{keep, use_bench};
 use crate::store::{prefs::use_words, use_card};
@@ -15,7 +15,7 @@ const COUNTS: [i64; 12] = [0, 1, 2, 3, 4, 5, 6, 7, 8, 10, 15, 20];
 /// Percent of area or length.
 #[component]
 pub fn ExtentPad(leaf: LeafId) -> impl IntoView {
-    let (bench, store) = (use_bench(), use_card());
+    let (bench, store, words) = (use_bench(), use_card(), use_words());
     let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
     let mine = move || {
         let _changed = store.position(node, |_| ());
@@ -42,7 +42,7 @@ pub fn ExtentPad(leaf: LeafId) -> impl IntoView {
     });
     view! {
         <div class="figures" role="group" aria-labelledby="pad-title">{buttons.collect_view()}</div>
-        <Typed shown=move || mine().map(format::plain) parse=percent keep_look=move |look| keep(bench, leaf, look)/>
+        <Typed shown=move || mine().map(|percent| words.numbers.plain(percent)) parse=percent keep_look=move |look| keep(bench, leaf, look)/>
     }
 }
 
@@ -75,11 +75,11 @@ pub fn CountPad(leaf: LeafId) -> impl IntoView {
 }
 
 fn percent(text: &str) -> Option<Look> {
-    format::parse_number(text).ok().map(Look::Percent)
+    parse_number(text).ok().map(Look::Percent)
 }
 
 fn count(text: &str) -> Option<Look> {
-    text.trim().parse().ok().map(Look::Count)
+    parse_count(text).ok().map(Look::Count)
 }
 
 /// A figure typed; digits typed anywhere on the page land here.
@@ -110,7 +110,7 @@ fn Typed(
         <form class="typed" on:submit=submit>
             <label class="field">
                 <span class="field__label">{words.pad.type_figure}</span>
-                <input id="typed" class="field__input num" inputmode="decimal" autocomplete="off"
+                <input id="typed" data-figure class="field__input num" inputmode="decimal" autocomplete="off"
                     node_ref=field placeholder=move || shown().unwrap_or_default()
                     aria-invalid=move || wrong.get().to_string()/>
             </label>
