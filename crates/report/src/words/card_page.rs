@@ -96,6 +96,59 @@ words! {
         digest_hint = "SHA-256 over the content of the file: the same digest means the same content";
         print = "Print";
         save_file = "Save card as a file";
+        open_all = "Open everything, to print";
+        close_all = "Close everything";
+        opening_all(done: usize, all: usize) = "Opening {done} of {all}: stop";
+        rated(when: &str, who: &str) = "Rated {when} by {who}";
+        oil(what: &str) = "oil {what}";
+        drained(every: &str) = "drained every {every}";
+        interval = "95 %";
+        bounds_hint = "with everything still open at 0, and at 10";
+        other_weights_note(n: &str, seed: u64) = "95 % of {n} draws, seed {seed}: weights halved to doubled, tables bent";
+        in_service_left(interval: &str, n: usize) = "{interval} (95 %), with {n} {n?look:looks} left out";
+        capped = "capped";
+        on_bench(what: &str) = "{what} on the Bench";
+        open_on_bench = "Open on the Bench";
+        cause_left_out(cause: &str) = "cause: {cause}; left out in service";
+        by_section_hint = "Press a section to see how its score was made, down to who saw what and when";
+        engine_made = "How the engine’s score was made of its sections";
+        cap_held = "Set off, and it held the score down";
+        cap_not_set_off = "Not set off";
+        map_hint = "Each figure is the score of a position, front to rear. Press one to see how it was made. 10 is clean or as new; hatched has not been looked at";
+        still_open_title = "Still open";
+        still_open_head = "open";
+        in_plan_head = "in the plan";
+        n_open(n: usize) = "{n} {n?look:looks} still open, by part";
+        n_looks(n: usize) = "{n} {n?look:looks}";
+        profile_hint = "Weighted mean score of everything rated on each cylinder";
+        profile_name = "The engine";
+        strays = "Strays";
+        strays_none = "No position strays from its row";
+        from_median = "from the median";
+        trends = "Front to rear";
+        row = "Row";
+        per_position = "score a position";
+        trends_caption(n: usize) = "The clearest of {n} rows; among so many, some slope by chance";
+        spreads = "Spread along the engine";
+        spreads_caption = "The rows whose scores lie furthest apart";
+        lowest = "lowest";
+        highest = "highest";
+        sd = "s.d.";
+        raters_caption = "Who looked, and how often";
+        pairs_caption = "What two raters both looked at; a look at agreement, not a test of it";
+        looks = "looks";
+        not_inspected = "not inspected";
+        two_raters(a: &str, b: &str) = "{a} less {b}";
+        both = "both rated";
+        mean_difference = "mean difference";
+        when = "When";
+        who = "Who";
+        what = "What";
+        corrected_from(now: &str, before: &str) = "{now} (corrects {before})";
+        outside = "Looks outside the plan";
+        plan_and_method = "Plan and method";
+        all_scales = "Every scale of the plan, with its table";
+        id = "Card";
     }
 }
 
@@ -148,6 +201,22 @@ words! {
         merit = "Merit";
         breakpoint = "At";
         whole_method = "The method in full";
+        terms = "Sections, their weights and scores";
+        cap = "Cap rule";
+        two_terms = "the first from the looks’ own scatter, the second from the raters’ bias";
+        bias_line(u: &str, shares: &str) = "u_bias {u}, carried by each rater’s share of the score: {shares}";
+        rater = "Rater";
+        entry_ids(entry: &str, tablet: &str) = "entry …{entry}, tablet …{tablet}";
+        mean_of_looks = "Mean of the raters";
+        u_rep_score(u: &str) = "{u} of score";
+        u_rep_percent(u: &str) = "{u} points of percent, carried through the slope of the table";
+        u_rep_count(u: &str) = "{u} counted, carried through the slope of the table";
+        watched = "Can set off";
+        corrected_by(who: &str) = "corrected later by {who}";
+        read_here = "read here";
+        as_new = "As new";
+        limit = "Limit";
+        size_si = "Size, SI units";
     }
 }
 
@@ -189,6 +258,14 @@ words! {
         no_result = "no result yet";
         factors_own = "The factors are those of the plan; check them against the method you follow";
         not_seen = "not rated";
+        figure = "Figure";
+        value = "Value";
+        unit = "Unit";
+        summary = "The engine’s figures: means over what has been rated";
+        demerits_caption = "Demerit of each land and groove by piston, 0 clean to 100";
+        top_groove_fill_percent = "Top groove fill, percent";
+        top_land_heavy_carbon_percent = "Top land heavy carbon, percent";
+        merit_sum_line(sum: &str, least: &str, became: &str) = "Merit sum {sum} of {least} asked for: {became}";
     }
 }
 
