@@ -194,7 +194,7 @@ fn Acts(leaf: LeafId) -> impl IntoView {
     let same = move || {
         last().filter(|(from, ..)| *from != leaf).map(|(_, column, said)| {
             view! {
-                <button type="button" class="button pad__act" on:click=move |_| bench.same_as_last(leaf)>
+                <button type="button" class="button pad__act" data-act="same" on:click=move |_| bench.same_as_last(leaf)>
                     <span>{words.pad.same_as(&column)}</span>
                     <span class="fine">{said}</span>
                 </button>
@@ -205,7 +205,8 @@ fn Acts(leaf: LeafId) -> impl IntoView {
         let rest = bench.open_of_row(leaf).len();
         last().filter(|_| rest > 0).map(|(.., said)| {
             view! {
-                <button type="button" class="button pad__act" on:click=move |_| bench.row_alike(leaf)>
+                <button type="button" class="button pad__act" data-act="alike" data-rest=rest.to_string()
+                    on:click=move |_| bench.row_alike(leaf)>
                     <span>{words.pad.row_alike(rest)}</span>
                     <span class="fine">{said}</span>
                 </button>
