@@ -1,0 +1,248 @@
+//! A browser at the bench: a real one, driven as a hand would.
+
+use std::{
+    env,
+    net::TcpStream,
+    path::{Path, PathBuf},
+    process::{Child, Command, Stdio},
+    time::Duration,
+};
+
+use serde_json::{Value, json};
+use thirtyfour::{
+    ChromeCapabilities, ChromiumLikeCapabilities, WebDriver,
+    prelude::*,
+};
+
+/// What a screen is like.
+#[derive(Clone, Copy, Debug)]
+pub struct Screen {
+    /// Its name in file names.
+    pub name: &'static str,
+    /// Width in CSS pixels.
+    pub width: u32,
+    /// Height in CSS pixels.
+    pub height: u32,
+    /// Whether fingers touch it.
+    pub touch: bool,
+}
+
+/// The screens that the design names.
+pub const SCREENS: [Screen; 3] = [
+    Screen { name: "1280x800", width: 1280, height: 800, touch: true },
+    Screen { name: "800x1280", width: 800, height: 1280, touch: true },
+    Screen { name: "phone", width: 390, height: 844, touch: true },
+];
+
+/// A desktop with a keyboard.
+pub const DESKTOP: Screen = Screen { name: "desktop", width: 1280, height: 800, touch: false };
+
+/// A driver process on a free port, ended when it goes out of scope.
+struct Driver {
+    child: Child,
+    port: u16,
+}
+
+impl Driver {
+    fn start() -> Self {
+        let driver = env::var("CHROMEDRIVER").unwrap_or_else(|_| "chromedriver".to_owned());
+        let port = std::net::TcpListener::bind("127.0.0.1:0")
+            .and_then(|listener| listener.local_addr())
+            .expect("a free port")
+            .port();
+        let child = Command::new(driver)
+            .arg(format!("--port={port}"))
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("chromedriver starts");
+        for _ in 0..200 {
+            if TcpStream::connect(("127.0.0.1", port)).is_ok() {
+                break;
+            }
+            std::thread::sleep(Duration::from_millis(25));
+        }
+        Self { child, port }
+    }
+}
+
+impl Drop for Driver {
+    fn drop(&mut self) {
+        let _ended = self.child.kill();
+        let _reaped = self.child.wait();
+    }
+}
+
+/// A browser with a profile of its own.
+pub struct Browser {
+    /// The session.
+    pub driver: WebDriver,
+    downloads: PathBuf,
+    net_log: PathBuf,
+    _process: Driver,
+}
+
+impl Browser {
+    /// Opens a browser with an empty profile; `name` keeps the profiles of tests apart.
+    pub async fn open(name: &str, screen: Screen) -> WebDriverResult<Self> {
+        let home = env::temp_dir().join(format!("ringland-{name}-{}", std::process::id()));
+        let _old = std::fs::remove_dir_all(&home);
+        let downloads = home.join("downloads");
+        std::fs::create_dir_all(&downloads).expect("a folder for downloads");
+        let net_log = home.join("net.json");
+        Self::open_with(&home.join("profile"), &downloads, net_log, screen).await
+    }
+
+    async fn open_with(
+        profile: &Path,
+        downloads: &Path,
+        net_log: PathBuf,
+        screen: Screen,
+    ) -> WebDriverResult<Self> {
+        let process = Driver::start();
+        let mut capabilities = ChromeCapabilities::new();
+        if let Ok(chromium) = env::var("CHROMIUM") {
+            capabilities.set_binary(&chromium)?;
+        }
+        for argument in [
+            "--headless=new",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+            "--disable-dev-shm-usage",
+            "--lang=en-GB",
+        ] {
+            capabilities.add_arg(argument)?;
+        }
+        capabilities.add_arg(&format!("--user-data-dir={}", profile.display()))?;
+        capabilities.add_arg(&format!("--window-size={},{}", screen.width, screen.height))?;
+        if screen.touch {
+            capabilities.add_experimental_option(
+                "mobileEmulation",
+                json!({ "deviceMetrics": {
+                    "width": screen.width, "height": screen.height,
+                    "pixelRatio": 1.0, "touch": true, "mobile": true,
+                }}),
+            )?;
+        }
+        // The browser writes down every request it makes, so that none off-origin can hide.
+        capabilities.add_arg(&format!("--log-net-log={}", net_log.display()))?;
+        let driver = WebDriver::new(format!("http://127.0.0.1:{}", process.port), capabilities).await?;
+        let browser = Self { driver, downloads: downloads.to_owned(), net_log, _process: process };
+        browser
+            .cdp("Browser.setDownloadBehavior", json!({
+                "behavior": "allow", "downloadPath": downloads, "eventsEnabled": false,
+            }))
+            .await?;
+        Ok(browser)
+    }
+
+    /// A command of the browser's own protocol.
+    pub async fn cdp(&self, command: &str, parameters: Value) -> WebDriverResult<Value> {
+        self.driver.cdp().send_raw(command, parameters).await
+    }
+
+    /// Runs a script in the page and gives what it returns.
+    pub async fn script(&self, script: &str) -> WebDriverResult<Value> {
+        self.driver.execute(script, Vec::new()).await.map(|returned| returned.json().clone())
+    }
+
+    /// Waits until a script returns something true.
+    pub async fn until(&self, what: &str, script: &str) -> WebDriverResult<()> {
+        for _ in 0..400 {
+            if self.script(script).await?.as_bool() == Some(true) {
+                return Ok(());
+            }
+            tokio::time::sleep(Duration::from_millis(25)).await;
+        }
+        let text = self.script("return document.body.innerText.slice(0, 600)").await?;
+        panic!("waited in vain for {what}; the page says: {text}");
+    }
+
+    /// Waits for an element.
+    pub async fn find(&self, css: &str) -> WebDriverResult<WebElement> {
+        self.until(css, &format!("return document.querySelector({}) !== null", json!(css))).await?;
+        self.driver.find(By::Css(css)).await
+    }
+
+    /// Presses what a selector finds.
+    pub async fn press(&self, css: &str) -> WebDriverResult<()> {
+        let element = self.find(css).await?;
+        element.scroll_into_view().await?;
+        element.click().await
+    }
+
+    /// Presses the button or link with that text.
+    pub async fn press_text(&self, text: &str) -> WebDriverResult<()> {
+        let script = format!(
+            "const all = [...document.querySelectorAll('button, a, summary, label')];\n\
+             const seen = all.filter(e => e.offsetParent !== null && e.textContent.trim().startsWith({0}));\n\
+             seen.forEach((e, i) => e.toggleAttribute('data-pressed-next', i === 0));\n\
+             return seen.length > 0",
+            json!(text)
+        );
+        self.until(&format!("a button `{text}`"), &script).await?;
+        let element = self.driver.find(By::Css("[data-pressed-next]")).await?;
+        self.script("document.querySelector('[data-pressed-next]').removeAttribute('data-pressed-next')").await?;
+        element.scroll_into_view().await?;
+        element.click().await
+    }
+
+    /// Writes a picture of the screen among the build's own files.
+    pub async fn picture(&self, name: &str) -> WebDriverResult<()> {
+        let folder = PathBuf::from(env::var("RINGLAND_PICTURES").unwrap_or_else(|_| {
+            concat!(env!("CARGO_MANIFEST_DIR"), "/../target/pictures").to_owned()
+        }));
+        std::fs::create_dir_all(&folder).expect("a folder for pictures");
+        self.driver.screenshot(&folder.join(format!("{name}.png"))).await
+    }
+
+    /// The first file that was saved, once it is whole.
+    pub async fn saved(&self, ending: &str) -> PathBuf {
+        for _ in 0..400 {
+            let files = std::fs::read_dir(&self.downloads).expect("the folder for downloads");
+            let whole = files
+                .filter_map(|entry| entry.ok().map(|entry| entry.path()))
+                .find(|path| path.to_string_lossy().ends_with(ending));
+            if let Some(path) = whole {
+                return path;
+            }
+            tokio::time::sleep(Duration::from_millis(25)).await;
+        }
+        panic!("no file ending in {ending} was saved");
+    }
+
+    /// What `axe-core` finds wrong with the screen.
+    pub async fn violations(&self) -> WebDriverResult<Vec<String>> {
+        let axe = env::var("RINGLAND_AXE").expect("RINGLAND_AXE names the checker's script");
+        let source = std::fs::read_to_string(axe).expect("the checker's script");
+        self.driver.execute(source.as_str(), Vec::new()).await?;
+        let found = self
+            .driver
+            .execute_async(
+                "const done = arguments[0];\n\
+                 axe.run(document, { resultTypes: ['violations'] }).then(\n\
+                   r => done(r.violations.map(v => v.id + ': ' + v.nodes.slice(0, 4).map(n => n.html.slice(0, 160) + ' ' + n.failureSummary).join(' | '))),\n\
+                   e => done(['axe: ' + e]))",
+                Vec::new(),
+            )
+            .await?;
+        Ok(serde_json::from_value(found.json().clone()).unwrap_or_default())
+    }
+
+    /// Ends the browser and gives every address that it asked for.
+    pub async fn close(self) -> WebDriverResult<Vec<String>> {
+        self.driver.quit().await?;
+        let log = std::fs::read_to_string(&self.net_log).unwrap_or_default();
+        // The log may lack its closing bracket; the addresses stand in it as plain text.
+        let addresses = log.split("\"url\":\"").skip(1).filter_map(|rest| rest.split('"').next());
+        let mut asked: Vec<String> = addresses.map(str::to_owned).collect();
+        asked.sort();
+        asked.dedup();
+        Ok(asked)
+    }
+}
