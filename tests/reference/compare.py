@@ -75,7 +75,8 @@ def same_worst(ours: Json | None, theirs: Json | None, leaf_scores: dict[str, fl
     mine, yours = ours["path"], theirs["path"]
     if mine == yours:
         return True
-    return yours in leaf_scores and 0 < abs(leaf_scores[mine] - leaf_scores[yours]) <= TOLERANCE
+    score = leaf_scores.get(yours)
+    return score is not None and 0 < abs(leaf_scores[mine] - score) <= TOLERANCE
 
 
 def same_cap(ours: Json, theirs: Json) -> bool:

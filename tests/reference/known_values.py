@@ -25,6 +25,8 @@ from small_card import (
 Json = dict[str, Any]
 #: A check: what it is, what came out, what was to come out, and the tolerance.
 Known = tuple[str, Any, Any, float]
+#: Scores a card: the reference, or the native command.
+Scorer = Callable[[Json], Json]
 
 
 def node(result: Json, path: str, what: str = "all") -> Json:
@@ -32,9 +34,9 @@ def node(result: Json, path: str, what: str = "all") -> Json:
     return next(node[what] for node in result["nodes"] if node["path"] == path)
 
 
-def worked() -> Iterator[Known]:
+def worked(score: Scorer) -> Iterator[Known]:
     """The example worked by hand when the method was agreed on, to all six decimals."""
-    result = reference.score(worked_example())
+    result = score(worked_example())
     engine = node(result, "engine")
     half = 5e-7
     yield "worked example: A1", node(result, "a/part/a/1")["score"], 8.141667, half
@@ -53,8 +55,7 @@ def deposits() -> Iterator[Known]:
     """Deposits as the trade counts them, by arithmetic on given figures.
 
     Areas after ASTM D6618 with the level factors of the deposit rating manual that it calls (from
-    memory); weighted demerits and groove fill after ASTM D6750 (from memory); merits 0 to 10 after
-    ASTM D4857; ring faces after ASTM D5862, 14.2.5.
+    memory); merits 0 to 10 after ASTM D4857.
     """
     example = {
         "heavy_carbon": 20.0,
@@ -84,32 +85,39 @@ def deposits() -> Iterator[Known]:
     merit = reference.merit({"eight": 35.0, "five": 25.0}, {"levels": levels})
     yield "merit 0 to 10, ASTM D4857", merit, 8.05, 1e-12
 
-    piston = pistons({"groove_1": 2.0, "groove_2": 3.0, "land_1": 1.0, "land_2": 4.0})
+
+def trade(score: Scorer) -> Iterator[Known]:
+    """Trade figures of a card, by arithmetic on given figures.
+
+    Weighted demerits and groove fill after ASTM D6750 (from memory); ring faces after ASTM D5862,
+    14.2.5.
+    """
+    piston = pistons(score, {"groove_1": 2.0, "groove_2": 3.0, "land_1": 1.0, "land_2": 4.0})
     yield (
         "weighted demerits, ASTM D6750: weighted demerits",
         piston["weighted_demerits"],
         171.5,
         1e-12,
     )
-    plain = pistons({})
+    plain = pistons(score, {})
     yield "weighted demerits, ASTM D6750: unweighted", plain["weighted_demerits"], 100.75, 1e-12
-    doubled = pistons({"groove_1": 4.0, "groove_2": 6.0, "land_1": 2.0, "land_2": 8.0})
+    doubled = pistons(score, {"groove_1": 4.0, "groove_2": 6.0, "land_1": 2.0, "land_2": 8.0})
     yield "weighted demerits, ASTM D6750: doubled", doubled["weighted_demerits"], 343.0, 1e-12
-    some = pistons({"groove_1": 2.0})
+    some = pistons(score, {"groove_1": 2.0})
     yield "method: no factor counts 0", some["weighted_demerits"], 71.5, 1e-12
 
     groove = shares(heavy_carbon=10, medium_carbon=16, light_carbon=8)
     land = shares(heavy_carbon=3, black_lacquer=50)
-    figures = areas_card([("groove_1", groove), ("land_1", land)], {})
+    figures = areas_card(score, [("groove_1", groove), ("land_1", land)], {})
     yield "ASTM D6750: top groove fill", figures["top_groove_fill"], 20.0, 1e-12
     yield "ASTM D6750: top land heavy carbon", figures["top_land_heavy_carbon"], 3.0, 0
-    yield "ASTM D5862 14.2.5: ring face", ring(20, "free"), 0.2, 1e-15
-    yield "ASTM D5862 14.2.5: broken ring", ring(20, "broken"), 1.0, 0
-    yield "ASTM D5862 14.2.5: broken ring, face not rated", ring(None, "broken"), 1.0, 0
-    yield "method: a whole ring with no face rated", ring(None, "free"), None, 0
+    yield "ASTM D5862 14.2.5: ring face", ring(score, 20, "free"), 0.2, 1e-15
+    yield "ASTM D5862 14.2.5: broken ring", ring(score, 20, "broken"), 1.0, 0
+    yield "ASTM D5862 14.2.5: broken ring, face not rated", ring(score, None, "broken"), 1.0, 0
+    yield "method: a whole ring with no face rated", ring(score, None, "free"), None, 0
 
 
-def pistons(factors: dict[str, float]) -> Json:
+def pistons(score: Scorer, factors: dict[str, float]) -> Json:
     """A piston with location factors: its demerits are 35.75, 10, 50 and 5."""
     looks = [
         (
@@ -126,10 +134,10 @@ def pistons(factors: dict[str, float]) -> Json:
         ("land_1", shares(heavy_carbon=50)),
         ("land_2", shares(light_carbon=20)),
     ]
-    return areas_card(looks, factors)
+    return areas_card(score, looks, factors)
 
 
-def areas_card(looks: list[tuple[str, Json]], factors: dict[str, float]) -> Json:
+def areas_card(score: Scorer, looks: list[tuple[str, Json]], factors: dict[str, float]) -> Json:
     """The figures of the only piston of a card with these looks."""
     traits = [trait(id, "carbon") for id, _ in looks]
     sections = [section("pistons", 1, [place("piston", 1, traits)])]
@@ -137,11 +145,11 @@ def areas_card(looks: list[tuple[str, Json]], factors: dict[str, float]) -> Json
         plan({"carbon": CARBON}, sections, location_factors=factors),
         [("one", rating("piston/1", id, look)) for id, look in looks],
     )
-    (piston,) = reference.score(document)["trade"]["pistons"]
+    (piston,) = score(document)["trade"]["pistons"]
     return dict(piston)
 
 
-def ring(face: float | None, state: str) -> float | None:
+def ring(score: Scorer, face: float | None, state: str) -> float | None:
     """Face distress of a ring with a percentage of its face and a state."""
     states = [{"id": "free", "score": 10}, {"id": "broken", "score": 0}]
     scales: Json = {
@@ -153,7 +161,7 @@ def ring(face: float | None, state: str) -> float | None:
     if face is not None:
         bodies.append(("one", rating("ring/1", "face_distress", {"percent": face})))
     document = card(plan(scales, [section("rings", 1, [place("ring", 1, traits)])]), bodies)
-    distress: float | None = reference.score(document)["trade"]["ring_distress"]
+    distress: float | None = score(document)["trade"]["ring_distress"]
     return distress
 
 
@@ -228,7 +236,7 @@ def single_looks() -> Iterator[Known]:
         yield f"one look: {kind} {value} refused", refused, True, 0
 
 
-def correlation() -> Iterator[Known]:
+def correlation(score: Scorer) -> Iterator[Known]:
     """JCGM 100 (GUM), 5.2.2, example: ten resistors calibrated against one standard.
 
     Each has u = 0.1 Ω from the standard alone, so that their sum has u = 1 Ω and not 0.32 Ω. Here
@@ -242,11 +250,11 @@ def correlation() -> Iterator[Known]:
             for n in range(1, 11)
         ]
         document = card(plan({"grade": GRADE_TABLE}, [section("s", 1, places)], 0.1), bodies)
-        u = node(reference.score(document), "engine")["u"]
+        u = node(score(document), "engine")["u"]
         yield f"GUM 5.2.2: ten resistors, {raters} standards", 10 * u, expected, 1e-12
 
 
-def standing() -> Iterator[Known]:
+def standing(score: Scorer) -> Iterator[Known]:
     """What counts, entry by entry, after the method page."""
     places = [place("p", 1, [trait("wear", "grade")])]
     sheet = plan({"grade": GRADE_TABLE}, [section("s", 1, places)])
@@ -254,8 +262,8 @@ def standing() -> Iterator[Known]:
     def engine(change: Callable[[list[Json]], None], *grades: str) -> float | None:
         document = card(sheet, [("one", rating("p/1", "wear", {"grade": g})) for g in grades])
         change(document["entries"])
-        score: float | None = node(reference.score(document), "engine")["score"]
-        return score
+        result: float | None = node(score(document), "engine")["score"]
+        return result
 
     def nothing(_: list[Json]) -> None:
         return
@@ -285,6 +293,42 @@ def standing() -> Iterator[Known]:
     yield "standing: a correction", engine(correct_first, "light", "heavy"), 2.5, 0
     yield "standing: a void of it", engine(void_correction, "light", "heavy", "none"), 7.5, 0
     yield "standing: not inspected", engine(not_inspected, "light", "heavy"), None, 0
+
+
+def edges(score: Scorer) -> Iterator[Known]:
+    """Caps and bounds at their edges ("Caps"), on figures that a double holds exactly."""
+    extent: Json = {"method": "extent", "points": [[0, 10], [100, 0]]}
+    two = [
+        place("p", 1, [trait("pitted", "percent")]),
+        place("q", 1, [trait("polished", "percent")]),
+    ]
+
+    def engine(when: Json, cap: float, *looks: tuple[tuple[str, str], float]) -> Json:
+        rule = {
+            "id": "rule",
+            "node": "s",
+            "cap": cap,
+            "within": "s",
+            "characteristic": "pitted",
+            "when": when,
+        }
+        bodies = [("one", rating(*at, {"percent": percent})) for at, percent in looks]
+        sheet = plan({"percent": extent}, [section("s", 1, two)], caps=[rule])
+        return node(score(card(sheet, bodies)), "s")
+
+    p, q = ("p/1", "pitted"), ("q/1", "polished")
+    off = engine({"percent_over": 50}, 2.5, (p, 50), (q, 50))
+    yield "caps: over is not at", (off["score"], off["cap"]), (5.0, None), 0
+    bitten = engine({"percent_over": 49}, 2.5, (p, 50), (q, 50))
+    yield "caps: bites", (bitten["score"], bitten["cap"]["rule"]), (2.5, "rule"), 0
+    yield "caps: holds both bounds", bitten["bounds"], [2.5, 2.5], 0
+    level = engine({"percent_over": 49}, 5.0, (p, 50), (q, 50))
+    yield "caps: does not bite at the mean itself", (level["score"], level["cap"]), (5.0, None), 0
+    open_end = engine({"percent_over": 49}, 2.5, (q, 50))
+    yield "caps: what is not rated could set it off", open_end["bounds"], [2.5, 7.5], 0
+    never = engine({"percent_over": 100}, 2.0, (q, 50))
+    yield "caps: what nothing can set off holds no bound", never["bounds"], [2.5, 7.5], 0
+    yield "worst: first among equals", level["worst"]["path"], "s/part/p/1/pitted", 0
 
 
 def refusal(call: Callable[[], object]) -> bool:
@@ -370,12 +414,13 @@ def agrees(got: Any, expected: Any, tolerance: float) -> bool:
     return bool(got == expected)
 
 
-SCORING: tuple[Callable[[], Iterator[Known]], ...] = (
+#: Checks of single functions of the reference.
+SINGLE: tuple[Callable[[], Iterator[Known]], ...] = (deposits, merit_sums, single_looks)
+#: Checks of whole cards, for the reference and for the native command alike.
+CARDS: tuple[Callable[[Scorer], Iterator[Known]], ...] = (
     worked,
-    deposits,
-    merit_sums,
-    single_looks,
+    trade,
     correlation,
     standing,
+    edges,
 )
-CANONICAL: tuple[Callable[[], Iterator[Known]], ...] = (rfc_8785,)

@@ -432,8 +432,8 @@ def changed(dice: Dice, plan: Json) -> Json:
     plan["version"] += "+" + str(dice.whole(1, 99))
     for _ in range(dice.whole(1, 4)):
         section, part, place = dice.pick(list(places(plan)))
-        match dice.whole(0, 6):
-            case 0:
+        match dice.whole(0, 7):
+            case 0 | 7:
                 name = dice.pick(sorted(plan["scales"]))
                 method = dice.pick((plan["scales"][name]["method"], dice.pick(list(TRAITS))))
                 plan["scales"][name] = random_scale(dice, method)
@@ -736,7 +736,11 @@ class CardMaker:
 
     def lose_some(self) -> None:
         """Leaves out a few entries that others name, as when one tablet's file is missing."""
-        self.entries = [entry for entry in self.entries if not self.dice.chance(0.02)]
+        self.entries = [
+            entry
+            for entry in self.entries
+            if entry["body"]["kind"] == "plan" or not self.dice.chance(0.02)
+        ]
 
 
 def leaves_of(plan: Json) -> list[tuple[str, str, Json]]:

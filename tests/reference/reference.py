@@ -92,7 +92,9 @@ def merit(shares: dict[str, float], scale: Json) -> float:
 
 
 def fits(kind: str, value: Any, scale: Json) -> bool:
-    """Whether a look can be read on a scale ("What counts")."""
+    """Whether a look can be read on a scale ("What counts"); *not inspected* always can."""
+    if kind == "not_inspected":
+        return True
     if LOOK_OF_METHOD[scale["method"]] != kind:
         return False
     if kind == "areas":
@@ -185,12 +187,9 @@ class Seen:
 At = tuple[str, str]
 
 
-def current_looks(account: list[Json]) -> dict[At, list[Seen]]:
-    """Each rater's last rating or measurement of each (position, characteristic).
-
-    Raters stand in the order of their names, so that the answer does not depend on who came first.
-    """
-    last: dict[tuple[At, str], Seen] = {}
+def looks_in(account: list[Json]) -> list[tuple[At, Seen]]:
+    """Every rating and measurement in account, in order."""
+    looks: list[tuple[At, Seen]] = []
     for entry in account:
         body = entry["body"]
         if body["kind"] == "rating":
@@ -200,11 +199,39 @@ def current_looks(account: list[Json]) -> dict[At, list[Seen]]:
         else:
             continue
         at = (body["at"]["position"], body["at"]["characteristic"])
-        last[at, entry["rater"]] = Seen(entry["id"], entry["rater"], kind, value)
-    looks: dict[At, list[Seen]] = {}
-    for (at, _), seen in sorted(last.items(), key=lambda item: item[0]):
-        looks.setdefault(at, []).append(seen)
+        looks.append((at, Seen(entry["id"], entry["rater"], kind, value)))
     return looks
+
+
+def current_looks(looks: list[tuple[At, Seen]]) -> dict[At, list[Seen]]:
+    """Each rater's last rating or measurement of each (position, characteristic).
+
+    The last counts whether or not it can be scored: a rater's earlier look is not what they say
+    now. Raters stand in the order of their names, so that the answer does not depend on who came
+    first.
+    """
+    last = {(at, seen.rater): seen for at, seen in looks}
+    current: dict[At, list[Seen]] = {}
+    for (at, _), seen in sorted(last.items(), key=lambda item: item[0]):
+        current.setdefault(at, []).append(seen)
+    return current
+
+
+def outside(plan: Json, looks: list[tuple[At, Seen]]) -> list[str]:
+    """Every look in account that the plan has no place for, or whose scale it does not fit."""
+    scales = {
+        (position["id"], trait["id"]): plan["scales"][trait["scale"]]
+        for section in plan["sections"]
+        for part in section["parts"]
+        for place in part["places"]
+        for position in place["positions"]
+        for trait in place["looks"]
+    }
+    return [
+        seen.entry
+        for at, seen in looks
+        if at not in scales or not fits(seen.kind, seen.value, scales[at])
+    ]
 
 
 def plan_in_force(card: Json, account: list[Json]) -> Json:
@@ -269,11 +296,10 @@ class Node:
             yield from child.walk()
 
 
-def grow(plan: Json, account: list[Json]) -> tuple[Node, list[str]]:
-    """The tree of a plan with the current looks hung on it, and the entries left outside it."""
-    looks = current_looks(account)
+def grow(plan: Json, account: list[Json]) -> Node:
+    """The tree of a plan with the current looks hung on it."""
+    looks = current_looks(looks_in(account))
     named = causes(account)
-    outside: list[str] = []
     engine = Node("engine", "engine", 1.0)
     for section in plan["sections"]:
         section_node = Node(section["id"], "section", section["weight"])
@@ -300,11 +326,10 @@ def grow(plan: Json, account: list[Json]) -> tuple[Node, list[str]]:
                             [],
                             [],
                         )
-                        for seen in looks.pop(at, []):
+                        for seen in looks.get(at, []):
                             if seen.kind == "not_inspected":
                                 continue
                             if not fits(seen.kind, seen.value, scale):
-                                outside.append(seen.entry)
                                 continue
                             leaf.looks.append(seen)
                             leaf.scores.append(score_of(seen.kind, seen.value, scale))
@@ -314,8 +339,7 @@ def grow(plan: Json, account: list[Json]) -> tuple[Node, list[str]]:
                         position_node.children.append(
                             Node(leaf.path, "characteristic", trait["weight"], leaf=leaf)
                         )
-    outside += [seen.entry for group in looks.values() for seen in group]
-    return engine, outside
+    return engine
 
 
 def leaves_of(tree: Node) -> list[Leaf]:
@@ -647,7 +671,7 @@ def score(card: Json) -> Json:
     """Scores a card: the shape of ``ringland score --json``."""
     account = in_account(card["entries"])
     plan = plan_in_force(card, account)
-    tree, outside = grow(plan, account)
+    tree = grow(plan, account)
     everything = RollUp(tree, plan, in_service=False).results
     in_service = RollUp(tree, plan, in_service=True).results
     return {
@@ -670,7 +694,7 @@ def score(card: Json) -> Json:
             if leaf.looks and leaf.cause in EXCLUDING
         ],
         "trade": trade_figures(tree, plan),
-        "outside": outside,
+        "outside": outside(plan, looks_in(account)),
     }
 
 

@@ -28,7 +28,7 @@ def derivative(seed: int, card: Json) -> Iterator[str]:
     """
     account = reference.in_account(card["entries"])
     plan = {**reference.plan_in_force(card, account), "caps": []}
-    tree, _ = reference.grow(plan, account)
+    tree = reference.grow(plan, account)
     leaves = reference.leaves_of(tree)
     looks = [(leaf, i) for leaf in leaves for i in range(len(leaf.looks))]
     base = reference.RollUp(tree, plan, in_service=False).results
@@ -68,7 +68,7 @@ def filling(seed: int, card: Json) -> Iterator[str]:
         plan = reference.plan_in_force(card, account)
         lamport = max((entry["lamport"] for entry in card["entries"]), default=0)
         scores = {n["path"]: n["all"]["score"] for n in before["nodes"]}
-        tree, _ = reference.grow(plan, account)
+        tree = reference.grow(plan, account)
         for leaf in reference.leaves_of(tree):
             if scores[leaf.path] is not None:
                 continue
