@@ -4,7 +4,7 @@
 //! stands behind the looks, so that a wear map of one looks like a wear map:
 //!
 //! ```text
-//! fleet   what each engine is, what it did, what went wrong with it    (data)
+//! engines what each engine is, what it did, what went wrong with it    (data; its shape is in fleet)
 //! wear    what is to be seen: part × mode of wear × place along the engine ▸ `Truth` of each leaf
 //! rater   what one rater makes of it: bias, scatter, round figures     ▸ `Look`
 //! session when, by whom, in which order, slips and second thoughts     ▸ entries
@@ -12,6 +12,7 @@
 //!
 //! The same code writes the same bytes on every machine: seeded draws and plain arithmetic only.
 
+mod engines;
 mod fleet;
 mod rater;
 mod session;
@@ -67,7 +68,7 @@ pub enum DemoError {
 ///
 /// [`DemoError`] when the data here no longer fit the built-in plan.
 pub fn cards() -> Result<Vec<(&'static str, Card)>, DemoError> {
-    fleet::ENGINES
+    engines::ENGINES
         .iter()
         .map(|engine| Ok((engine.slug, session::card(engine)?)))
         .collect()

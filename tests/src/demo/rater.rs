@@ -10,7 +10,7 @@ use ringland_card::{
 
 use super::{
     scatter,
-    wear::{Truth, is_painted},
+    wear::{SECTORS_IN_A_STROKE, Truth, is_painted},
 };
 
 /// A rater. The numbers are in half steps of a grade.
@@ -29,9 +29,11 @@ pub(super) struct Rater {
 const CARBON: [f64; 8] = [1.0, 0.75, 0.5, 0.38, 0.28, 0.18, 0.1, 0.05];
 const FILM: [f64; 7] = [1.5, 1.2, 0.9, 0.6, 0.4, 0.22, 0.1];
 
+/// Half steps below which nobody sees anything.
+const SEEN: f64 = 0.3;
 /// A half step of a grade goes with this much of an extent, of a deposit, of a count.
-const OF_EXTENT: f64 = 0.08;
-const OF_DEPOSIT: f64 = 0.05;
+const OF_EXTENT: f64 = 0.15;
+const OF_DEPOSIT: f64 = 0.09;
 const OF_COUNT: f64 = 0.5;
 const OF_STATE: f64 = 0.2;
 
@@ -47,17 +49,13 @@ impl Rater {
         let off = self.bias + self.scatter * scatter(rng);
         match (truth, scale) {
             (Truth::Level(level), Scale::Grade { .. }) => {
-                Look::Grade(grade(if *level > 0.0 { level + off } else { 0.0 }))
+                Look::Grade(grade(if *level < SEEN { 0.0 } else { level + off }))
             }
             (Truth::Level(level), Scale::Count { .. }) => {
                 Look::Count(whole(level + OF_COUNT * off))
             }
             (Truth::Level(level), Scale::State { states }) => {
-                let number = whole(if *level > 0.0 {
-                    level + OF_STATE * off
-                } else {
-                    0.0
-                });
+                let number = whole(level + OF_STATE * off);
                 let number = usize::try_from(number).unwrap_or(0).min(states.len() - 1);
                 Look::State(states[number].id.clone())
             }
@@ -141,6 +139,7 @@ fn areas(patches: &[Option<LevelId>], painted: bool) -> Look {
         let sectors: Vec<LevelId> = patches
             .iter()
             .map(|level| level.clone().unwrap_or_else(|| clean.clone()))
+            .flat_map(|level| std::iter::repeat_n(level, SECTORS_IN_A_STROKE))
             .collect();
         if let Some(areas) = Areas::from_sectors(&sectors) {
             return Look::Areas(areas);

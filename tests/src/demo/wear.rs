@@ -7,6 +7,7 @@
 use rand::{Rng, RngExt};
 use ringland_card::{
     Plan, Scale,
+    entry::SECTORS,
     plan::{Leaf, PlanIndex},
 };
 
@@ -71,128 +72,129 @@ type Row = (&'static str, &'static str, &'static str, Mode, Along, f64);
 /// The model. The first row that fits holds.
 #[rustfmt::skip]
 const ROWS: &[Row] = &[
-    ("covers", "", "sludge", Sludge, Even, 0.30),
-    ("covers", "", "varnish", Deposit, Even, 0.35),
-    ("head_deck", "", "sludge", Sludge, Even, 0.35),
-    ("head_deck", "", "varnish", Deposit, Even, 0.40),
-    ("rocker_shafts", "", "wear", Boundary, Even, 1.8),
-    ("rocker_shafts", "", "step", Boundary, Even, 0.6),
-    ("rocker_arms", "", "roller_wear", Boundary, Even, 1.8),
+    ("covers", "", "sludge", Sludge, Even, 0.32),
+    ("covers", "", "varnish", Deposit, Even, 0.37),
+    ("head_deck", "", "sludge", Sludge, Even, 0.37),
+    ("head_deck", "", "varnish", Deposit, Even, 0.42),
+    ("rocker_shafts", "", "wear", Boundary, Even, 2.5),
+    ("rocker_shafts", "", "step", Boundary, Even, 0.75),
+    ("rocker_arms", "", "roller_wear", Boundary, Even, 2.5),
     ("rocker_arms", "", "roller_turns", Boundary, Even, 0.1),
-    ("rocker_arms", "", "face_wear", Boundary, Even, 2.2),
-    ("rocker_arms", "", "bush_wear", Boundary, Even, 1.5),
-    ("rocker_arms", "", "pad_wear", Boundary, Even, 2.2),
-    ("rocker_arms", "", "socket_wear", Boundary, Even, 1.6),
-    ("rocker_arms", "", "machining_marks", Boundary, Even, 45.0),
-    ("crossheads", "", "pad_wear", Boundary, Even, 2.0),
-    ("lobes", "", "wear", Boundary, Even, 2.0),
+    ("rocker_arms", "", "face_wear", Boundary, Even, 3.1),
+    ("rocker_arms", "", "bush_wear", Boundary, Even, 2.1),
+    ("rocker_arms", "", "pad_wear", Boundary, Even, 2.6),
+    ("rocker_arms", "", "socket_wear", Boundary, Even, 2.2),
+    ("rocker_arms", "", "machining_marks", Boundary, Even, 55.0),
+    ("crossheads", "", "pad_wear", Boundary, Even, 2.8),
+    ("lobes", "", "wear", Boundary, Even, 2.5),
     ("lobes", "", "pitted", Boundary, Even, 0.03),
-    ("cam_journals", "", "wear", Film, Even, 1.2),
-    ("cam_journals", "", "scoring", Film, Even, 1.0),
-    ("cam_bushings", "", "wear", Film, Even, 1.4),
-    ("cam_bushings", "", "overlay", Film, Even, 15.0),
-    ("followers", "", "roller_wear", Boundary, Even, 1.8),
-    ("followers", "", "face_wear", Boundary, Even, 2.2),
-    ("followers", "", "pitted", Boundary, Even, 0.03),
+    ("cam_journals", "", "wear", Film, Even, 1.7),
+    ("cam_journals", "", "scoring", Film, Even, 1.4),
+    ("cam_bushings", "", "wear", Film, Even, 2.0),
+    ("cam_bushings", "", "overlay", Film, Even, 20.0),
+    ("followers", "", "roller_wear", Boundary, Even, 2.5),
+    ("followers", "", "face_wear", Boundary, Even, 3.1),
+    ("followers", "", "pitted", Boundary, Even, 0.05),
     ("followers", "", "roller_turns", Boundary, Even, 0.1),
-    ("followers", "", "pin_wear", Boundary, Even, 1.5),
-    ("pushrods", "", "tip_wear", Boundary, Even, 1.5),
-    ("valves", "", "stem_wear", Boundary, Rearward(0.1), 1.9),
-    ("valves", "", "seat_wear", Age, Rearward(0.1), 2.4),
-    ("valves", "", "guide_wear", Boundary, Rearward(0.1), 1.9),
-    ("valves", "", "tulip_deposit", Deposit, Rearward(0.1), 0.5),
-    ("liners", "", "crosshatch_thrust", Boundary, Rearward(0.15), 34.0),
-    ("liners", "", "crosshatch_anti_thrust", Boundary, Rearward(0.15), 22.0),
-    ("liners", "", "polish_top_thrust", Boundary, Rearward(0.3), 6.0),
-    ("liners", "", "polish_top_anti_thrust", Boundary, Rearward(0.3), 3.5),
-    ("liners", "", "polish_bottom", Boundary, Even, 1.2),
-    ("liners", "", "scuffed", Boundary, Even, 0.02),
-    ("liners", "", "scoring", Boundary, Even, 1.4),
+    ("followers", "", "pin_wear", Boundary, Even, 2.1),
+    ("pushrods", "", "tip_wear", Boundary, Even, 2.1),
+    ("valves", "", "stem_wear", Boundary, Rearward(0.1), 2.7),
+    ("valves", "", "seat_wear", Age, Rearward(0.1), 3.4),
+    ("valves", "", "guide_wear", Boundary, Rearward(0.1), 2.7),
+    ("valves", "", "tulip_deposit", Deposit, Rearward(0.1), 0.53),
+    ("liners", "", "crosshatch_thrust", Boundary, Rearward(0.15), 40.0),
+    ("liners", "", "crosshatch_anti_thrust", Boundary, Rearward(0.15), 24.0),
+    ("liners", "", "polish_top_thrust", Boundary, Rearward(0.3), 9.0),
+    ("liners", "", "polish_top_anti_thrust", Boundary, Rearward(0.3), 5.0),
+    ("liners", "", "polish_bottom", Boundary, Even, 2.0),
+    ("liners", "", "scuffed", Boundary, Even, 0.04),
+    ("liners", "", "scoring", Boundary, Even, 2.0),
     ("liners", "", "step", Boundary, Even, 0.9),
-    ("liners", "", "carbon_ring", Deposit, Rearward(0.2), 2.6),
-    ("liners", "", "coolant_pitting", Age, Rearward(0.3), 0.8),
-    ("pistons", "", "land_1", Deposit, Rearward(0.2), 0.74),
-    ("pistons", "", "land_2", Deposit, Rearward(0.25), 0.40),
-    ("pistons", "", "land_3", Deposit, Rearward(0.3), 0.17),
-    ("pistons", "", "groove_1", Deposit, Rearward(0.25), 0.66),
-    ("pistons", "", "groove_2", Deposit, Rearward(0.25), 0.36),
-    ("pistons", "", "groove_3", Deposit, Rearward(0.25), 0.09),
-    ("pistons", "", "undercrown", Deposit, Rearward(0.2), 0.26),
-    ("pistons", "", "cooling_gallery", Deposit, Rearward(0.2), 0.42),
-    ("pistons", "", "crown", Deposit, Rearward(0.1), 0.75),
-    ("pistons", "", "skirt_wear", Boundary, Even, 1.8),
-    ("pistons", "", "skirt_scuffed", Boundary, Even, 0.04),
-    ("pistons", "", "pin_bore_wear", Film, Even, 1.0),
+    ("liners", "", "carbon_ring", Deposit, Rearward(0.2), 3.6),
+    ("liners", "", "coolant_pitting", Age, Rearward(0.3), 1.1),
+    ("pistons", "", "land_1", Deposit, Rearward(0.2), 0.78),
+    ("pistons", "", "land_2", Deposit, Rearward(0.25), 0.42),
+    ("pistons", "", "land_3", Deposit, Rearward(0.3), 0.18),
+    ("pistons", "", "groove_1", Deposit, Rearward(0.25), 0.70),
+    ("pistons", "", "groove_2", Deposit, Rearward(0.25), 0.38),
+    ("pistons", "", "groove_3", Deposit, Rearward(0.25), 0.10),
+    ("pistons", "", "undercrown", Deposit, Rearward(0.2), 0.28),
+    ("pistons", "", "cooling_gallery", Deposit, Rearward(0.2), 0.45),
+    ("pistons", "", "crown", Deposit, Rearward(0.1), 0.80),
+    ("pistons", "", "skirt_wear", Boundary, Even, 2.5),
+    ("pistons", "", "skirt_scuffed", Boundary, Even, 0.08),
+    ("pistons", "", "pin_bore_wear", Film, Even, 1.4),
     ("pistons", "", "ring_lands_whole", Age, Even, 0.0),
-    ("rings", "ring/top", "face_contact", Boundary, Rearward(0.1), 58.0),
-    ("rings", "ring/second", "face_contact", Boundary, Rearward(0.1), 24.0),
-    ("rings", "", "face_contact", Boundary, Even, 9.0),
-    ("rings", "ring/top", "face_wear", Boundary, Rearward(0.15), 3.0),
-    ("rings", "", "face_wear", Boundary, Rearward(0.1), 2.2),
-    ("rings", "", "face_distress", Boundary, Even, 0.05),
-    ("rings", "", "side_wear", Boundary, Rearward(0.1), 1.6),
-    ("rings", "ring/top", "mobility", Deposit, Rearward(0.2), 0.22),
+    ("rings", "ring/top", "face_contact", Boundary, Rearward(0.1), 63.8),
+    ("rings", "ring/second", "face_contact", Boundary, Rearward(0.1), 26.4),
+    ("rings", "", "face_contact", Boundary, Even, 9.9),
+    ("rings", "ring/top", "face_wear", Boundary, Rearward(0.15), 4.2),
+    ("rings", "", "face_wear", Boundary, Rearward(0.1), 3.1),
+    ("rings", "", "face_distress", Boundary, Even, 0.10),
+    ("rings", "", "side_wear", Boundary, Rearward(0.1), 2.2),
+    ("rings", "ring/top", "mobility", Deposit, Rearward(0.2), 0.23),
     ("rings", "", "mobility", Deposit, Even, 0.05),
     ("rings", "", "whole", Age, Even, 0.0),
-    ("pins", "", "wear", Film, Even, 1.4),
-    ("pins", "", "heat_colour", Film, Even, 0.5),
-    ("rods", "", "bush_wear", Film, Even, 1.6),
-    ("rods", "", "oil_groove_definition", Film, Even, 1.3),
-    ("rods", "", "big_end_fretting", Age, Even, 1.1),
-    ("rod_shells", "shell/upper", "overlay", Film, Middle(0.1), 24.0),
-    ("rod_shells", "shell/upper", "wear", Film, Middle(0.1), 2.6),
-    ("rod_shells", "", "overlay", Film, Middle(0.1), 10.0),
-    ("rod_shells", "", "tracks", Film, Even, 1.1),
-    ("rod_shells", "", "embedment", Film, Even, 1.3),
+    ("pins", "", "wear", Film, Even, 2.0),
+    ("pins", "", "heat_colour", Film, Even, 0.50),
+    ("rods", "", "bush_wear", Film, Even, 2.2),
+    ("rods", "", "oil_groove_definition", Film, Even, 1.8),
+    ("rods", "", "big_end_fretting", Age, Even, 1.5),
+    ("rod_shells", "shell/upper", "overlay", Film, Middle(0.1), 30.0),
+    ("rod_shells", "shell/upper", "wear", Film, Middle(0.1), 3.6),
+    ("rod_shells", "", "overlay", Film, Middle(0.1), 12.5),
+    ("rod_shells", "", "tracks", Film, Even, 1.6),
+    ("rod_shells", "", "embedment", Film, Even, 1.8),
     ("rod_shells", "", "wiping", Film, Even, 0.15),
-    ("rod_shells", "", "fatigued", Film, Even, 0.06),
-    ("rod_shells", "", "corrosion", Sludge, Even, 0.7),
-    ("main_shells", "shell/lower", "overlay", Film, Middle(0.3), 20.0),
-    ("main_shells", "shell/lower", "wear", Film, Middle(0.3), 2.2),
-    ("main_shells", "", "overlay", Film, Middle(0.2), 8.0),
-    ("main_shells", "", "tracks", Film, Even, 1.2),
-    ("main_shells", "", "embedment", Film, Even, 1.3),
+    ("rod_shells", "", "fatigued", Film, Even, 0.08),
+    ("rod_shells", "", "corrosion", Sludge, Even, 1.0),
+    ("main_shells", "shell/lower", "overlay", Film, Middle(0.3), 25.0),
+    ("main_shells", "shell/lower", "wear", Film, Middle(0.3), 3.1),
+    ("main_shells", "", "overlay", Film, Middle(0.2), 10.0),
+    ("main_shells", "", "tracks", Film, Even, 1.8),
+    ("main_shells", "", "embedment", Film, Even, 1.8),
     ("main_shells", "", "wiping", Film, Even, 0.15),
-    ("main_shells", "", "fatigued", Film, Middle(0.3), 0.04),
-    ("main_shells", "", "corrosion", Sludge, Even, 0.7),
-    ("main_shells", "", "back_fretting", Age, Middle(0.3), 1.0),
-    ("thrust_washers", "", "wear", Film, Even, 1.6),
-    ("thrust_washers", "", "overlay", Film, Even, 15.0),
-    ("rod_journals", "", "wear", Film, Middle(0.1), 1.1),
-    ("rod_journals", "", "scoring", Film, Even, 1.0),
-    ("rod_journals", "", "heat_colour", Film, Even, 0.3),
-    ("main_journals", "", "wear", Film, Middle(0.2), 1.0),
-    ("main_journals", "", "scoring", Film, Even, 0.9),
-    ("main_journals", "", "heat_colour", Film, Even, 0.3),
-    ("seal_lands", "", "seal_groove", Age, Even, 2.2),
-    ("gears", "", "tooth_wear", Boundary, Even, 1.7),
-    ("gears", "", "pitted", Boundary, Even, 0.05),
-    ("oil_pump", "", "scoring", Film, Even, 2.2),
-    ("sump", "", "sludge", Sludge, Even, 0.50),
-    ("pick_up", "", "screen_blocked", Sludge, Even, 2.0),
-    ("oil_cooler", "", "deposit", Sludge, Even, 1.7),
-    ("oil_filter", "", "metal_in_pleats", Film, Even, 1.9),
-    ("turbochargers", "", "bearing_wear", Film, Even, 2.3),
-    ("turbochargers", "", "wheel_damage", Age, Even, 1.2),
-    ("turbochargers", "", "coking", Deposit, Even, 0.42),
-    ("turbochargers", "", "leakage", Age, Even, 0.5),
-    ("crank_seals", "", "hardening", Age, Even, 2.6),
-    ("crank_seals", "", "leakage", Age, Even, 0.5),
-    ("breather", "", "sludge", Sludge, Even, 0.55),
+    ("main_shells", "", "fatigued", Film, Middle(0.3), 0.06),
+    ("main_shells", "", "corrosion", Sludge, Even, 1.0),
+    ("main_shells", "", "back_fretting", Age, Middle(0.3), 1.4),
+    ("thrust_washers", "", "wear", Film, Even, 2.2),
+    ("thrust_washers", "", "overlay", Film, Even, 20.0),
+    ("rod_journals", "", "wear", Film, Middle(0.1), 1.5),
+    ("rod_journals", "", "scoring", Film, Even, 1.4),
+    ("rod_journals", "", "heat_colour", Film, Even, 0.30),
+    ("main_journals", "", "wear", Film, Middle(0.2), 1.4),
+    ("main_journals", "", "scoring", Film, Even, 1.3),
+    ("main_journals", "", "heat_colour", Film, Even, 0.30),
+    ("seal_lands", "", "seal_groove", Age, Even, 3.1),
+    ("gears", "", "tooth_wear", Boundary, Even, 2.4),
+    ("gears", "", "pitted", Boundary, Even, 0.08),
+    ("oil_pump", "", "scoring", Film, Even, 3.1),
+    ("sump", "", "sludge", Sludge, Even, 0.53),
+    ("pick_up", "", "screen_blocked", Sludge, Even, 3.0),
+    ("oil_cooler", "", "deposit", Sludge, Even, 2.4),
+    ("oil_filter", "", "metal_in_pleats", Film, Even, 2.7),
+    ("turbochargers", "", "bearing_wear", Film, Even, 3.2),
+    ("turbochargers", "", "wheel_damage", Age, Even, 1.7),
+    ("turbochargers", "", "coking", Deposit, Even, 0.45),
+    ("turbochargers", "", "leakage", Age, Even, 0.42),
+    ("crank_seals", "", "hardening", Age, Even, 3.6),
+    ("crank_seals", "", "leakage", Age, Even, 0.40),
+    ("breather", "", "sludge", Sludge, Even, 0.58),
 ];
 
 /// How much more, or less, a station carries than the middling one.
 const STATIONS: [(&str, f64); 4] = [
-    ("/injector", 1.4),
-    ("/exhaust", 1.1),
+    ("/injector", 1.5),
+    ("/exhaust", 1.05),
     ("/brake", 1.0),
-    ("/intake", 0.75),
+    ("/intake", 0.7),
 ];
 
-/// Scatter from surface to surface, from cylinder to cylinder, and from engine to engine.
-const SURFACE: f64 = 0.16;
-const CYLINDER: f64 = 0.08;
-const ENGINE: f64 = 0.05;
+/// Scatter from surface to surface, in the order of [`Mode`]: carbon on neighbours is much alike.
+const SURFACE: [f64; 5] = [0.24, 0.24, 0.11, 0.15, 0.24];
+/// Scatter from cylinder to cylinder, and from engine to engine.
+const CYLINDER: f64 = 0.10;
+const ENGINE: f64 = 0.06;
 
 /// What is to be seen at every leaf of the engine's plan, findings included.
 pub(super) fn truths(
@@ -221,7 +223,7 @@ pub(super) fn truths(
                 * station(at.position.as_str())
                 * course(plan, leaf, along)
                 * lots[leaf.position % lots.len()]
-                * (1.0 + SURFACE * scatter(&mut rng));
+                * (1.0 + SURFACE[mode as usize] * scatter(&mut rng));
             let mut truth = seen(plan, leaf, level, &mut rng);
             for finding in engine.findings {
                 if finding.hits(at.position.as_str(), at.characteristic.as_str()) {
@@ -283,9 +285,11 @@ fn course(plan: &Plan, leaf: &Leaf, along: Along) -> f64 {
     }
 }
 
-/// Stretches of a surface that is not painted: each a twentieth.
-const TWENTIETHS: usize = 20;
-const SECTORS: usize = ringland_card::entry::SECTORS as usize;
+/// Stretches of a surface whose shares are typed in: each a tenth.
+const TENTHS: usize = 10;
+/// Stretches of a land or groove, which is painted in strokes of two sectors.
+const STROKES: usize = SECTORS as usize / SECTORS_IN_A_STROKE;
+pub(super) const SECTORS_IN_A_STROKE: usize = 2;
 
 fn seen(plan: &Plan, leaf: &Leaf, level: f64, rng: &mut impl Rng) -> Truth {
     let look = leaf.characteristic(plan);
@@ -294,7 +298,7 @@ fn seen(plan: &Plan, leaf: &Leaf, level: f64, rng: &mut impl Rng) -> Truth {
             Truth::Patches(ring_of_patches(level, look.id.as_str(), rng))
         }
         Some(Scale::Area { .. } | Scale::MeritArea { .. }) => Truth::Patches(
-            smooth(TWENTIETHS, rng)
+            smooth(TENTHS, rng)
                 .into_iter()
                 .map(|bump| level * (1.0 + 0.35 * bump))
                 .collect(),
@@ -308,9 +312,19 @@ fn seen(plan: &Plan, leaf: &Leaf, level: f64, rng: &mut impl Rng) -> Truth {
                 0.0
             })
         }
+        // Most shells have few tracks and a few have many.
+        Some(Scale::Count { .. }) => {
+            let draw = rng.random::<f64>();
+            Truth::Level(level * (0.3 + 2.1 * draw * draw))
+        }
+        // The upper grades lie further apart than the lower ones.
+        Some(Scale::Grade { .. }) if level > LIGHT => Truth::Level(LIGHT + (level - LIGHT) / 2.0),
         _ => Truth::Level(level.max(0.0)),
     }
 }
+
+/// Light, in half steps.
+const LIGHT: f64 = 4.0;
 
 /// Whether a surface is painted sector by sector: the lands and grooves are.
 pub(super) fn is_painted(look: &str) -> bool {
@@ -321,13 +335,14 @@ pub(super) fn is_painted(look: &str) -> bool {
 /// anti-thrust, a quarter turn and three quarters from the front; a groove is more even.
 fn ring_of_patches(level: f64, look: &str, rng: &mut impl Rng) -> Vec<f64> {
     let rubbed = if look.starts_with("land_") { 0.35 } else { 0.1 };
-    let quarter = SECTORS as f64 / 4.0;
-    smooth(SECTORS, rng)
+    let quarter = STROKES as f64 / 4.0;
+    smooth(STROKES, rng)
         .into_iter()
         .enumerate()
-        .map(|(sector, bump)| {
+        .map(|(stroke, bump)| {
             // 1 at the pin ends, −1 at thrust and anti-thrust, straight between.
-            let pin_end = (sector as f64 % (2.0 * quarter) / quarter - 1.0).abs() * 2.0 - 1.0;
+            let pin_end =
+                ((stroke as f64 + 0.5) % (2.0 * quarter) / quarter - 1.0).abs() * 2.0 - 1.0;
             level * (1.0 + rubbed * pin_end + 0.25 * bump)
         })
         .collect()
