@@ -1,6 +1,6 @@
 //! Which screen, as the address says it: a hash, so that it works from a server and from a stick.
 
-use ringland_card::CardId;
+use ringland_card::{CardId, plan::LeafId};
 
 /// A screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,6 +42,18 @@ impl Route {
         }
     }
 
+    /// The address of the Bench with a leaf on its pad.
+    pub fn bench_at(card: CardId, leaf: LeafId) -> String {
+        format!("{}/{}", Self::Bench(card).href(), leaf.0)
+    }
+
+    /// The leaf that an address of the Bench asks for.
+    pub fn leaf_asked(hash: &str) -> Option<LeafId> {
+        let mut steps = hash.trim_start_matches('#').trim_start_matches('/').split('/');
+        (steps.next() == Some("bench")).then_some(())?;
+        steps.nth(1)?.parse().ok().map(LeafId)
+    }
+
     /// The card that the screen is about.
     pub fn card(self) -> Option<CardId> {
         match self {
@@ -63,6 +75,10 @@ mod tests {
         {
             assert_eq!(Route::parse(&route.href()), route);
         }
+        let there = Route::bench_at(id, LeafId(31));
+        assert_eq!(Route::parse(&there), Route::Bench(id));
+        assert_eq!(Route::leaf_asked(&there), Some(LeafId(31)));
+        assert_eq!(Route::leaf_asked(&Route::Bench(id).href()), None);
         assert_eq!(Route::parse("#/bench/not-an-id"), Route::Shelf);
         assert_eq!(Route::parse(""), Route::Shelf);
     }
