@@ -11,8 +11,8 @@ use crate::apt;
 use crate::run::{program, run};
 use crate::workspace::Workspace;
 
-/// The Python packages of the reference checks.
-const PYTHON_PACKAGES: [&str; 2] = ["numpy==2.4.6", "jsonschema==4.26.0"];
+/// The Python packages of the reference checks, every one with its version.
+const PYTHON_PACKAGES: &str = "tests/reference/requirements.txt";
 
 /// The accessibility checker, and the digest that its package has in the registry.
 const AXE: &str = "axe-core@4.14.1";
@@ -82,7 +82,9 @@ pub fn python(ws: &Workspace) -> Result<PathBuf> {
     let folder = ws.target("py");
     let python = folder.join("bin/python");
     let stamp = folder.join("packages");
-    let wanted = PYTHON_PACKAGES.join("\n");
+    let list = ws.path(PYTHON_PACKAGES);
+    let wanted =
+        fs::read_to_string(&list).with_context(|| format!("reading {}", list.display()))?;
     if python.is_file() && fs::read_to_string(&stamp).is_ok_and(|made| made == wanted) {
         return Ok(python);
     }
@@ -103,19 +105,11 @@ pub fn python(ws: &Workspace) -> Result<PathBuf> {
         make()
     })?;
     run(
-        &format!(
-            "Python packages for the reference checks: {}",
-            PYTHON_PACKAGES.join(", ")
-        ),
+        &format!("Python packages for the reference checks, from {PYTHON_PACKAGES}"),
         Command::new(&python)
-            .args([
-                "-m",
-                "pip",
-                "install",
-                "--quiet",
-                "--disable-pip-version-check",
-            ])
-            .args(PYTHON_PACKAGES),
+            .args(["-m", "pip", "install", "--quiet"])
+            .args(["--disable-pip-version-check", "-r"])
+            .arg(&list),
     )?;
     fs::write(stamp, wanted)?;
     Ok(python)
