@@ -133,7 +133,7 @@ fn watch(
         for (place, rule) in tree.watched_by(id).iter().enumerate() {
             let watch = &mut watches[*rule];
             if leaf.score.is_none() || !counts(id) {
-                watch.open = true;
+                watch.open |= plan.caps[*rule].when.can_be_met();
             } else if leaf.sets_off(place) && watch.set_off_by.is_none() {
                 watch.set_off_by = Some(id);
             }

@@ -135,16 +135,22 @@ name!(
     CapId, "cap rule id"
 );
 
+/// Text that is not a UUID as it is written here.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("`{given}` is not a UUID: allowed are 8-4-4-4-12 digits 0-9 a-f")]
+pub struct UuidError {
+    /// The text as given, cut to a readable length.
+    pub given: String,
+}
+
 macro_rules! uuid_id {
     ($(#[$doc:meta])* $type:ident) => {
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-        #[serde(transparent)]
-        pub struct $type(
-            #[cfg_attr(feature = "schema", schemars(with = "String", regex(pattern = r"^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$")))]
-            uuid::Uuid,
-        );
+        #[cfg_attr(feature = "schema", schemars(with = "String", extend("pattern" = r"^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$")))]
+        #[serde(try_from = "String", into = "String")]
+        pub struct $type(uuid::Uuid);
 
         impl $type {
             /// A UUID version 7 (RFC 9562) from a time in milliseconds since 1970 and ten random bytes.
@@ -154,16 +160,29 @@ macro_rules! uuid_id {
                 Self(uuid::Builder::from_unix_timestamp_millis(unix_ms, &random).into_uuid())
             }
 
-            /// Reads the usual text form.
+            /// Reads the text form that [`Display`](fmt::Display) writes, and no other: one id, one text.
             ///
             /// # Errors
             ///
-            /// [`NameError`] when the text is not a UUID.
-            pub fn parse(text: &str) -> Result<Self, NameError> {
-                uuid::Uuid::try_parse(text).map(Self).map_err(|_why| NameError {
-                    kind: "UUID",
-                    given: text.chars().take(LONGEST_NAME).collect(),
-                })
+            /// [`UuidError`] when the text is not a UUID.
+            pub fn parse(text: &str) -> Result<Self, UuidError> {
+                match uuid::Uuid::try_parse(text).map(Self) {
+                    Ok(id) if id.to_string() == text => Ok(id),
+                    _ => Err(UuidError { given: text.chars().take(LONGEST_NAME).collect() }),
+                }
+            }
+        }
+
+        impl TryFrom<String> for $type {
+            type Error = UuidError;
+            fn try_from(text: String) -> Result<Self, UuidError> {
+                Self::parse(&text)
+            }
+        }
+
+        impl From<$type> for String {
+            fn from(id: $type) -> Self {
+                id.to_string()
             }
         }
 

@@ -88,17 +88,27 @@ impl<'c> Standing<'c> {
                 standing.count(entry);
             }
         }
+        // Only now: a rater's last look counts or does not; it never gives way to an earlier one.
+        if !standing.outside.is_empty() {
+            let mut looks = std::mem::take(&mut standing.looks);
+            looks.iter_mut().for_each(|looks| looks.retain(|entry| standing.fits(entry)));
+            standing.looks = looks;
+        }
         standing
+    }
+
+    fn fits(&self, entry: &Entry) -> bool {
+        check_body(self.plan, self.index, &entry.body).is_ok()
     }
 
     fn count(&mut self, entry: &'c Entry) {
         match &entry.body {
             Body::Rating { at, .. } | Body::Measurement { at, .. } => {
-                match self.index.find(self.plan, at) {
-                    Some(leaf) if check_body(self.plan, self.index, &entry.body).is_ok() => {
-                        keep_last(&mut self.looks[leaf.0], entry);
-                    }
-                    _ => self.outside.push(entry),
+                if let Some(leaf) = self.index.find(self.plan, at) {
+                    keep_last(&mut self.looks[leaf.0], entry);
+                }
+                if !self.fits(entry) {
+                    self.outside.push(entry);
                 }
             }
             Body::Cause { about, .. } => {

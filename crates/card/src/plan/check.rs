@@ -83,7 +83,7 @@ pub enum PlanError {
         node: String,
     },
     /// A cap that no look can set off.
-    #[error("cap rule `{rule}`: nothing in `{within}` is rated as its trigger asks")]
+    #[error("cap rule `{rule}`: what it looks at in `{within}` is not rated as its trigger asks")]
     CapTrigger {
         /// The rule.
         rule: String,

@@ -25,7 +25,7 @@ use crate::{
     grade::Grade,
     ids::{CapId, CharacteristicId, PartId, PlaceId, PositionId, ScaleId, SectionId, StateId},
     layout::Layout,
-    scale::Scale,
+    scale::{MOST_COUNTED, Scale},
 };
 
 /// How much of the strip-down a plan covers.
@@ -241,6 +241,18 @@ pub enum Trigger {
     CountOver(#[cfg_attr(feature = "schema", schemars(range(min = 0)))] i64),
     /// One of these states.
     StateIn(Vec<StateId>),
+}
+
+impl Trigger {
+    /// Whether any look could set it off: none is above the top of its scale.
+    pub fn can_be_met(&self) -> bool {
+        match self {
+            Self::GradeAtLeast(_) => true,
+            Self::PercentOver(percent) => *percent < 100.0,
+            Self::CountOver(count) => *count < MOST_COUNTED,
+            Self::StateIn(states) => !states.is_empty(),
+        }
+    }
 }
 
 /// A trade figure that a criterion may be set on.

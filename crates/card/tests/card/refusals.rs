@@ -513,7 +513,7 @@ fn files_with_something_wrong_in_them_say_where() {
         (|d| d["entries"] = json!({}), "entries: it must be a list"),
         (
             |d| d["id"] = json!("card"),
-            "id: UUID parsing failed: invalid character: found `r` at 2",
+            "id: `card` is not a UUID: allowed are 8-4-4-4-12 digits 0-9 a-f",
         ),
         (
             |d| {

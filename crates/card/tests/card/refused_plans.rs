@@ -196,13 +196,13 @@ fn caps_that_nothing_could_set_off() {
     for when in triggers {
         let error = refused(
             |p| p.caps[0].when = when,
-            "cap rule `lobe_pitted`: nothing in `camshaft/lobes` is rated as its trigger asks",
+            "cap rule `lobe_pitted`: what it looks at in `camshaft/lobes` is not rated as its trigger asks",
         );
         assert!(matches!(error, PlanError::CapTrigger { .. }));
     }
     refused(
         |p| p.caps[0].characteristic = CharacteristicId::new("scuffed").unwrap(),
-        "cap rule `lobe_pitted`: nothing in `camshaft/lobes` is rated as its trigger asks",
+        "cap rule `lobe_pitted`: what it looks at in `camshaft/lobes` is not rated as its trigger asks",
     );
     let broken = |p: &mut Plan| {
         let rule = p
@@ -214,7 +214,7 @@ fn caps_that_nothing_could_set_off() {
     };
     refused(
         broken,
-        "cap rule `ring_broken`: nothing in `rings/rings` is rated as its trigger asks",
+        "cap rule `ring_broken`: what it looks at in `rings/rings` is not rated as its trigger asks",
     );
 }
 
