@@ -4,6 +4,7 @@ use std::rc::Rc;
 
 use leptos::{prelude::*, task::spawn_local};
 use ringland_card::CardId;
+use ringland_report::swatch;
 
 use crate::{
     pages::{bench::BenchPage, card::CardPage, facts::FactsPage, new_engine::NewEnginePage, shelf::ShelfPage},
@@ -28,6 +29,7 @@ pub fn App() -> impl IntoView {
     show_theme(prefs);
     spawn_local(start(prefs, store, shelf));
     view! {
+        <div class="defs" aria-hidden="true" inner_html=swatch::defs()></div>
         <Top route/>
         <main id="main" class="main">
             {move || match route.get() {

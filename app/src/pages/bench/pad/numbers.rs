@@ -2,7 +2,7 @@
 
 use leptos::{ev::SubmitEvent, prelude::*};
 use ringland_card::{Look, plan::LeafId};
-use ringland_report::{format::{parse_count, parse_number}, swatch};
+use ringland_report::{format::{parse_count, parse_number}, swatch::{self, Patches}};
 
 use super::{keep, use_bench};
 use crate::store::{prefs::use_words, use_card};
@@ -28,8 +28,8 @@ pub fn ExtentPad(leaf: LeafId) -> impl IntoView {
         let look = f64::from(percent);
         #[expect(clippy::float_cmp, reason = "whole percentages are exact")]
         let on = move || mine() == Some(look);
-        let picture = swatch::AREA_PERCENTS.contains(&percent).then(|| {
-            view! { <span class="figures__swatch" aria-hidden="true" inner_html=swatch::area(percent)></span> }
+        let picture = swatch::area(percent, Patches::Scattered, None).map(|picture| {
+            view! { <span class="figures__swatch" aria-hidden="true" inner_html=picture></span> }
         });
         view! {
             <button type="button" class="figures__one num" aria-pressed=move || on().to_string()

@@ -34,7 +34,7 @@ fn GradeButton(leaf: LeafId, grade: Grade, whole: bool) -> impl IntoView {
         if whole { "whole" } else { "half" },
         grade.half_steps()
     );
-    let picture = whole.then(|| view! { <span class="ladder__swatch" aria-hidden="true" inner_html=swatch::grade(grade)></span> });
+    let picture = whole.then(|| view! { <span class="ladder__swatch" aria-hidden="true" inner_html=swatch::grade(grade, None)></span> });
     view! {
         <button type="button" class=class aria-pressed=move || on().to_string()
             data-grade=grade.as_str()
