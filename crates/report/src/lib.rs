@@ -14,4 +14,11 @@
 pub mod format;
 pub mod html;
 pub mod ramp;
+pub mod swatch;
 pub mod words;
+
+/// The style sheet of everything drawn here: the wear ramp and the pictures. One text, to be served
+/// as a file beside the page's own sheets or put into a page that stands alone.
+pub fn css() -> String {
+    [ramp::css(), swatch::css()].concat()
+}

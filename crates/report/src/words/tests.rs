@@ -23,7 +23,8 @@ fn the_style_is_kept() {
         assert!(!text.is_empty() && text.trim() == text, "{at}");
         assert!(!text.ends_with(':') && !text.contains("..."), "{at}");
         // One short sentence has no full stop; the last of several has none either.
-        assert!(!text.ends_with('.') || text == ".", "{at}");
+        // An abbreviation may.
+        assert!(!text.ends_with('.') || !text.contains(' '), "{at}");
     }
 }
 

@@ -1,0 +1,212 @@
+//! The one place that writes SVG elements and rounds coordinates.
+
+use std::fmt::Write;
+
+use crate::html::escape;
+
+/// An SVG element being written.
+pub(super) struct Svg(String);
+
+impl Svg {
+    /// Opens an element of that size. With a label it is an image with that name; without, it is
+    /// hidden from screen readers.
+    pub(super) fn open(width: u32, height: u32, class: &str, label: Option<&str>) -> Self {
+        let mut svg = Self(String::with_capacity(1024));
+        svg.push(&format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"{class}\" viewBox=\"0 0 {width} {height}\""
+        ));
+        match label {
+            Some(label) => {
+                svg.push(" role=\"img\" aria-label=\"");
+                svg.push(&escape(label));
+                svg.push("\">");
+            }
+            None => svg.push(" aria-hidden=\"true\">"),
+        }
+        svg
+    }
+
+    /// Closes it.
+    pub(super) fn close(mut self) -> String {
+        self.push("</svg>");
+        self.0
+    }
+
+    /// Text of the markup itself.
+    pub(super) fn push(&mut self, markup: &str) {
+        self.0.push_str(markup);
+    }
+
+    /// A rectangle.
+    pub(super) fn rect(&mut self, class: &str, (x, y): (f64, f64), (width, height): (f64, f64)) {
+        self.push(&format!(
+            "<rect class=\"{class}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>",
+            coord(x),
+            coord(y),
+            coord(width),
+            coord(height)
+        ));
+    }
+
+    /// A disc.
+    pub(super) fn circle(&mut self, class: &str, (x, y): (f64, f64), radius: f64) {
+        let (x, y, radius) = (coord(x), coord(y), coord(radius));
+        self.push(&format!(
+            "<circle class=\"{class}\" cx=\"{x}\" cy=\"{y}\" r=\"{radius}\"/>"
+        ));
+    }
+
+    /// A straight line.
+    pub(super) fn line(&mut self, class: &str, from: (f64, f64), to: (f64, f64)) {
+        let mut d = Path::default();
+        d.line(from, to);
+        self.path(class, &d, None);
+    }
+
+    /// A path, with a width for its stroke where the class leaves it open. An empty one is left out.
+    pub(super) fn path(&mut self, class: &str, path: &Path, width: Option<f64>) {
+        if path.0.is_empty() {
+            return;
+        }
+        self.push(&format!("<path class=\"{class}\" d=\"{}\"", path.0));
+        if let Some(width) = width {
+            self.push(&format!(" stroke-width=\"{}\"", coord(width)));
+        }
+        self.push("/>");
+    }
+
+    /// A line of text; `anchor` is `start`, `middle` or `end`.
+    pub(super) fn text(&mut self, class: &str, (x, y): (f64, f64), anchor: &str, text: &str) {
+        self.push(&format!(
+            "<text class=\"{class}\" x=\"{}\" y=\"{}\" text-anchor=\"{anchor}\">{}</text>",
+            coord(x),
+            coord(y),
+            escape(text)
+        ));
+    }
+}
+
+/// The steps of a path.
+#[derive(Default)]
+pub(super) struct Path(String);
+
+impl Path {
+    /// A straight line of its own.
+    pub(super) fn line(&mut self, from: (f64, f64), to: (f64, f64)) {
+        self.start(from);
+        self.to(to);
+    }
+
+    /// Starts somewhere.
+    pub(super) fn start(&mut self, (x, y): (f64, f64)) {
+        self.0.push_str(&["M", &coord(x), " ", &coord(y)].concat());
+    }
+
+    /// Goes on in a straight line.
+    pub(super) fn to(&mut self, (x, y): (f64, f64)) {
+        self.0.push_str(&["L", &coord(x), " ", &coord(y)].concat());
+    }
+
+    /// A closed loop of whole coordinates, written by steps.
+    pub(super) fn whole_loop(&mut self, points: &[(i32, i32)]) {
+        let mut before: Option<(i32, i32)> = None;
+        for (x, y) in points {
+            // Writing into a string never fails.
+            let _ = match before {
+                None => write!(self.0, "M{x} {y}"),
+                Some((bx, by)) => write!(self.0, "l{} {}", x - bx, y - by),
+            };
+            before = Some((*x, *y));
+        }
+        self.close();
+    }
+
+    /// Adds the steps of another path.
+    pub(super) fn join(&mut self, other: &Self) {
+        self.0.push_str(&other.0);
+    }
+
+    /// Back to the start.
+    pub(super) fn close(&mut self) {
+        self.0.push('Z');
+    }
+}
+
+/// A coordinate: two decimals at most. Stable output comes from rounding here and nowhere else.
+pub(super) fn coord(value: f64) -> String {
+    let text = format!("{value:.2}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    match text {
+        "-0" | "" => "0".to_owned(),
+        text => text.to_owned(),
+    }
+}
+
+/// Numbers that look like chance and are always the same (`SplitMix64`; public domain method by
+/// Steele, Lea and Flood, 2014).
+pub(super) struct Scatter(u64);
+
+impl Scatter {
+    /// A row of numbers for each seed.
+    pub(super) fn new(seed: u64) -> Self {
+        Self(seed)
+    }
+
+    /// The next number, from 0 up to 1.
+    pub(super) fn next(&mut self) -> f64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        z ^= z >> 31;
+        // The top 53 bits, which a float holds exactly.
+        (z >> 11) as f64 / (1u64 << 53) as f64
+    }
+
+    /// The next number within a range.
+    pub(super) fn between(&mut self, low: f64, high: f64) -> f64 {
+        low + (high - low) * self.next()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn coordinates_are_short_and_stable() {
+        for (value, text) in [
+            (0.0, "0"),
+            (-0.001, "0"),
+            (1.0, "1"),
+            (12.345, "12.35"),
+            (0.5, "0.5"),
+            (-3.25, "-3.25"),
+        ] {
+            assert_eq!(coord(value), text);
+        }
+    }
+
+    #[test]
+    fn a_label_is_escaped() {
+        let svg = Svg::open(10, 10, "x", Some("a<b> \"c\"")).close();
+        assert!(
+            svg.contains("aria-label=\"a&lt;b&gt; &quot;c&quot;\""),
+            "{svg}"
+        );
+        assert!(
+            Svg::open(1, 1, "x", None)
+                .close()
+                .contains("aria-hidden=\"true\"")
+        );
+    }
+
+    #[test]
+    fn scatter_is_always_the_same() {
+        let mut scatter = Scatter::new(0);
+        // First output of SplitMix64 for seed 0 is 0xe220a8397b1dcdaf, as published with the method.
+        let first = 0xe220_a839_7b1d_cdaf_u64;
+        assert!((scatter.next() - (first >> 11) as f64 / (1u64 << 53) as f64).abs() < 1e-18);
+        assert!((0..1000).all(|_| (0.0..1.0).contains(&scatter.next())));
+    }
+}
