@@ -3,7 +3,9 @@
 use ringland_card::{
     AppendError, LookError, MergeError, Plan,
     card::{LONGEST_RATER, LONGEST_TEXT, MOST_ENTRIES, MOST_PLANS},
-    file::{FileError, MOST_BYTES, VERSION},
+    file::{
+        BACKUP_VERSION, BackupError, FileError, MOST_BACKUP_BYTES, MOST_BYTES, MOST_CARDS, VERSION,
+    },
     layout::LayoutError,
     plan::PlanError,
     scale::MOST_COUNTED,
@@ -26,6 +28,16 @@ words! {
         saved(name: &str) = "{name} saved";
         too_large = "The file is too large for a card";
         nothing_taken = "Nothing was taken from it";
+        news = "Files opened";
+        reading(n: usize, all: usize) = "Reading {n} of {all}";
+        in_backup(file: &str, n: usize) = "{file}, engine {n}";
+        altered_here(name: &str) = "{name} was changed after it was saved: its digest does not match. It is here to look at, not to write on";
+        altered_known = "It was changed after it was saved, and its engine is on this tablet already. Nothing was taken from it";
+        unread = "The browser could not read it. Copy it onto this tablet first";
+        cut_short = "The backup was cut short. What was whole of it is restored, the rest is missing";
+        stopped(n: usize) = "Stopped with {n} left";
+        not_saved = "The browser did not save the file. Try again, or try another browser";
+        left_out(names: &str) = "The backup was saved without what cannot be read: {names}";
     }
 }
 
@@ -68,6 +80,8 @@ words! {
         field(place: &str, why: &str) = "In the file, at {place}: {why}";
         too_many(given: &str, most: &str) = "The file holds {given} entries. Allowed is {most} at most";
         too_many_plans(given: usize, most: usize) = "The file changes the plan {given} times. Allowed is {most} at most";
+        not_a_backup = "This is neither a card nor a backup";
+        too_many_cards(given: &str, most: &str) = "The backup holds {given} engines. Allowed is {most} at most";
         layout(field: &str, given: u8, allowed: &str) = "{field}: {given} is not possible. Allowed is {allowed}";
         empty = "Nothing was typed";
         not_a_number(given: &str) = "“{given}” is not a number";
@@ -190,6 +204,24 @@ impl Words {
             FileError::TooManyPlans { given } => e.too_many_plans(*given, MOST_PLANS),
             FileError::TooMany { given } => {
                 e.too_many(&numbers.count(*given), &numbers.count(MOST_ENTRIES))
+            }
+        }
+    }
+
+    /// Why a backup was not opened. Nothing was taken from it.
+    pub fn backup_error(&self, error: &BackupError) -> String {
+        let (e, numbers) = (&self.errors, self.numbers);
+        let bytes = |bytes: usize| numbers.bytes(u64::try_from(bytes).unwrap_or(u64::MAX));
+        match error {
+            BackupError::TooLarge { given } => {
+                e.too_large(&bytes(*given), &bytes(MOST_BACKUP_BYTES))
+            }
+            BackupError::Json(why) => e.not_json(why.line, why.column, &why.what),
+            BackupError::NotABackup => e.not_a_backup.to_owned(),
+            BackupError::Newer { version } => e.newer(*version, BACKUP_VERSION),
+            BackupError::Field { place, why } => e.field(place, why),
+            BackupError::TooMany { given } => {
+                e.too_many_cards(&numbers.count(*given), &numbers.count(MOST_CARDS))
             }
         }
     }

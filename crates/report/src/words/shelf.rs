@@ -18,18 +18,28 @@ words! {
         delete = "Delete…";
         delete_ask(name: &str) = "Delete {name} from this tablet?";
         delete_hint = "Files saved elsewhere stay as they are";
+        delete_no = "Keep it here";
         delete_yes = "Delete it";
         deleted(name: &str) = "{name} deleted";
         undo = "Undo";
         brought_back(name: &str) = "{name} is back on the Shelf";
+        bin = "In the bin";
+        bin_hint = "The bin is emptied when Ringland is next started";
+        bring_back = "Bring it back";
         actions(name: &str) = "What to do with {name}";
         n_engines(n: usize) = "{n} {n?engine:engines}";
         n_of_demo(n: usize) = "{n} of them {n?is a demo engine:are demo engines}";
         nameless = "Engine without a name";
         empty = "No engine on this tablet yet";
         empty_hint = "Start a new engine, open a card file, or put the demo engines here to try things out";
+        find = "Find an engine";
+        none_found = "No engine here is called that";
+        damaged = "Some records of this engine cannot be read. Open a file or a backup of it to mend it";
+        records_damaged(n: usize) = "{n} {n?engine:engines} cannot be read from this tablet's storage. Restore a backup to bring {n?it:them} back";
+        demo = "Demo engines";
         demo_put = "Put the demo engines here";
         demo_note = "The demo engines are invented: rate them, change them, delete them";
+        demo_none = "This copy of the program carries no demo engines";
         demo_mark = "demo";
         score = "Score";
         coverage = "Coverage";
@@ -48,10 +58,13 @@ words! {
         storage_low = "Storage is nearly full: save a backup, then delete what is no longer needed here";
         storage_may_go = "The browser may clear this storage when space runs short. A backup is one tap";
         storage_stays = "The browser has promised to keep this storage";
+        storage_ask = "Ask the browser to keep it";
+        storage_refused = "The browser does not promise to keep this storage. It may clear it when space runs short, so back up often";
         storage_in_file = "This page was opened as a file. Its engines stay in this browser; if the file is moved or renamed they may not be found again. Back up often";
         storage_off = "This browser keeps nothing for this page. What you enter is lost when the page closes, so save files";
         never_backed_up = "Not backed up from this tablet yet";
         backed_up(when: &str) = "Last backup {when}";
+        changed_since(n: usize) = "{n} {n?engine:engines} changed since";
         backup_saved(n: usize) = "Backup with {n} {n?engine:engines} saved";
         file_saved(name: &str) = "{name} saved as a file";
         restored(n: usize) = "{n} {n?engine:engines} restored";
@@ -60,6 +73,9 @@ words! {
         nothing_new(name: &str) = "Nothing new for {name}: all of this file was here already";
         not_opened(file: &str) = "{file} was not opened";
         drop_here = "Drop a card file anywhere on this page";
+        drop_now = "Let go to open it";
+        forget(name: &str) = "Take {name} off this list";
+        forget_short = "Take off";
     }
 }
 
@@ -72,6 +88,12 @@ words! {
         create = "Create and go to the Bench";
         save = "Save the facts";
         saved = "Facts kept";
+        nothing_changed = "Nothing was changed";
+        cleared_reason = "left open again";
+        rater_group = "Who writes this down";
+        rater_name = "Your name";
+        rater_hint = "Every entry carries the name of who made it";
+        rater_needed = "Say who writes this down: every entry carries a name";
         identity = "Engine";
         work = "What it has done";
         oil_group = "Oil";
@@ -147,5 +169,9 @@ words! {
         layout_fixed = "The layout is part of the plan that this card was rated with and stays as it is";
         inline_of(n: u8) = "inline {n}";
         vee_of(n: u8) = "V{n}";
+        start_from = "Start from";
+        layout_more = "Change the layout";
+        fewer(what: &str) = "{what}: one step down";
+        more(what: &str) = "{what}: one step up";
     }
 }
