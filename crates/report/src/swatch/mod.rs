@@ -19,7 +19,7 @@ pub use area::{AREA_PERCENTS, Patches, area};
 pub use bar::interval_bar;
 pub use level::{CLEAN_CLASS, defs, land, level_chip, level_class};
 pub use profile::spark_profile;
-pub use surface::{Metal, grade, grade_on};
+pub use surface::{Surface, grade, grade_on};
 
 /// The style rules of every picture here, for light and dark by the page's `color-scheme`.
 pub fn css() -> String {
