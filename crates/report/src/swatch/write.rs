@@ -70,7 +70,7 @@ impl Svg {
         }
         self.push(&format!("<path class=\"{class}\" d=\"{}\"", path.0));
         if let Some(width) = width {
-            self.push(&format!(" stroke-width=\"{}\"", coord(width)));
+            self.push(&format!(" stroke-width=\"{}\"", fine(width)));
         }
         self.push("/>");
     }
@@ -132,11 +132,18 @@ impl Path {
     }
 }
 
-/// A coordinate: two decimals at most. Stable output comes from rounding here and nowhere else.
+/// A coordinate: one decimal at most. Stable output comes from rounding here and nowhere else.
 pub(super) fn coord(value: f64) -> String {
-    let text = format!("{value:.2}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    match text {
+    trimmed(&format!("{value:.1}"))
+}
+
+/// A stroke's width or an opacity: two decimals at most.
+pub(super) fn fine(value: f64) -> String {
+    trimmed(&format!("{value:.2}"))
+}
+
+fn trimmed(text: &str) -> String {
+    match text.trim_end_matches('0').trim_end_matches('.') {
         "-0" | "" => "0".to_owned(),
         text => text.to_owned(),
     }
@@ -177,11 +184,11 @@ mod tests {
     fn coordinates_are_short_and_stable() {
         for (value, text) in [
             (0.0, "0"),
-            (-0.001, "0"),
+            (-0.04, "0"),
             (1.0, "1"),
-            (12.345, "12.35"),
+            (12.36, "12.4"),
             (0.5, "0.5"),
-            (-3.25, "-3.25"),
+            (-3.21, "-3.2"),
         ] {
             assert_eq!(coord(value), text);
         }

@@ -219,11 +219,13 @@ mod tests {
 
     #[test]
     fn every_grade_looks_different_on_every_surface() {
-        let pictures: BTreeSet<String> = Surface::ALL
-            .into_iter()
-            .flat_map(|surface| Grade::ALL.map(|grade| grade_on(surface, grade, None)))
-            .collect();
-        assert_eq!(pictures.len(), Surface::ALL.len() * Grade::ALL.len());
+        for surface in Surface::ALL {
+            let pictures: BTreeSet<String> = Grade::ALL
+                .into_iter()
+                .map(|grade| grade_on(surface, grade, None))
+                .collect();
+            assert_eq!(pictures.len(), Grade::ALL.len(), "{surface:?}");
+        }
     }
 
     /// What a page with a strict policy would not show, and what would not be the same everywhere.
@@ -233,7 +235,7 @@ mod tests {
             for grade in Grade::ALL {
                 let svg = grade_on(surface, grade, None);
                 assert!(!svg.contains("style") && !svg.contains("NaN") && !svg.contains("inf"));
-                assert!(svg.len() < 12_000, "{surface:?} {grade}: {}", svg.len());
+                assert!(svg.len() < 13_000, "{surface:?} {grade}: {}", svg.len());
             }
         }
     }

@@ -3,7 +3,7 @@
 use super::{
     HEIGHT, LEVEL, Lot, STRIP, Svg, TRACK, WIDTH, across, cut, ends, marks, midway, patches,
 };
-use crate::swatch::write::{Path, Scatter, coord};
+use crate::swatch::write::{Path, Scatter, fine};
 
 /// Holes, of the full number, and the radius of the largest, from none to severe.
 const HOLES: [(f64, f64); 6] = [
@@ -17,7 +17,7 @@ const HOLES: [(f64, f64); 6] = [
 
 /// Steel eaten into holes.
 pub(super) fn pitted(svg: &mut Svg, steps: usize) {
-    const MOST: i32 = 90;
+    const MOST: i32 = 75;
     let (share, radius) = (midway(steps, |n| HOLES[n].0), midway(steps, |n| HOLES[n].1));
     ends(svg, "metal__steel");
     marks::slanting(svg, 1.0 - 0.6 * share);
@@ -99,7 +99,7 @@ pub(super) fn heat(svg: &mut Svg, steps: usize) {
         }
         for soft in 0..2 {
             let edge = f64::from(inset) * 8.0 + f64::from(soft) * 3.5;
-            svg.push(&format!("<g opacity=\"{}\">", coord(strong * 0.6)));
+            svg.push(&format!("<g opacity=\"{}\">", fine(strong * 0.6)));
             svg.rect(class, (0.0, edge), (WIDTH, STRIP - 2.0 * edge));
             svg.push("</g>");
         }
@@ -133,7 +133,7 @@ pub(super) fn coated(svg: &mut Svg, steps: usize) {
     ends(svg, "metal__steel");
     marks::slanting(svg, 1.0);
     if film > 0.0 {
-        svg.push(&format!("<g opacity=\"{}\">", coord((film * 0.6).min(1.0))));
+        svg.push(&format!("<g opacity=\"{}\">", fine((film * 0.6).min(1.0))));
         svg.rect(
             "metal__film",
             (0.0, TRACK.0 - 8.0),

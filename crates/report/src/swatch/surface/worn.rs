@@ -5,7 +5,7 @@
 //! depth, metal turns dull and tears, and the track sinks below its borders.
 
 use super::{LEVEL, Lot, Svg, TRACK, WIDTH, cut, ends, marks, patches};
-use crate::swatch::write::{Path, Scatter, coord};
+use crate::swatch::write::{Path, Scatter, fine};
 
 /// How a grade looks.
 #[derive(Clone, Copy)]
@@ -115,7 +115,7 @@ fn polish(svg: &mut Svg, look: Look) {
     }
     for inset in [0.0, 5.0, 11.0] {
         let height = TRACK.1 - TRACK.0 - 2.0 * inset;
-        svg.push(&format!("<g opacity=\"{}\">", coord(look.polish / 2.0)));
+        svg.push(&format!("<g opacity=\"{}\">", fine(look.polish / 2.0)));
         svg.rect("metal__polish", (0.0, TRACK.0 + inset), (WIDTH, height));
         svg.push("</g>");
     }
