@@ -4,8 +4,6 @@
 //! one field, patches never overlap and a larger share holds the smaller ones. The cut is traced into
 //! closed loops on whole coordinates, so the area drawn is an exact whole number that can be counted.
 
-use std::collections::BTreeMap;
-
 use super::write::Scatter;
 
 /// Frame of every field, in tenths of a unit.
@@ -64,8 +62,10 @@ impl Field {
                     (at, self.value(column, row) - level)
                 };
                 let (a, b, c, d) = (corner(0, 0), corner(1, 0), corner(1, 1), corner(0, 1));
-                edges.add(&above([a, b, c]));
-                edges.add(&above([a, c, d]));
+                let (top, bottom) = (row == 0, row + 1 == ROWS);
+                let (left, right) = (column == 0, column + 1 == COLUMNS);
+                edges.add([a, b, c], [top, right, false]);
+                edges.add([a, c, d], [false, bottom, left]);
             }
         }
         edges.loops()
@@ -103,21 +103,6 @@ pub(super) fn area(loops: &[Vec<Point>]) -> f64 {
     twice as f64 / 2.0
 }
 
-/// The part of a triangle above 0, as a polygon.
-fn above(corners: [(Point, f64); 3]) -> Vec<Point> {
-    let mut polygon = Vec::with_capacity(4);
-    for (n, (at, value)) in corners.iter().enumerate() {
-        if *value > 0.0 {
-            polygon.push(*at);
-        }
-        let (next, next_value) = corners[(n + 1) % 3];
-        if (*value > 0.0) != (next_value > 0.0) {
-            polygon.push(crossing((*at, *value), (next, next_value)));
-        }
-    }
-    polygon
-}
-
 /// Where the value crosses 0 between two corners; the same point from either side.
 fn crossing(a: (Point, f64), b: (Point, f64)) -> Point {
     let ((from, low), (to, high)) = if a.0 < b.0 { (a, b) } else { (b, a) };
@@ -133,44 +118,60 @@ fn crossing(a: (Point, f64), b: (Point, f64)) -> Point {
     (along(from.0, to.0), along(from.1, to.1))
 }
 
-/// Directed edges of polygons; where two polygons meet, their edges cancel.
+/// Directed edges round what is above: the contour, and the frame where the contour meets it.
 #[derive(Default)]
-struct Edges(BTreeMap<Point, Vec<Point>>);
+struct Edges(Vec<(Point, Point)>);
 
 impl Edges {
-    fn add(&mut self, polygon: &[Point]) {
-        let next = polygon.iter().cycle().skip(1);
-        for (from, to) in polygon.iter().zip(next) {
-            if from != to && !self.take(*to, *from) {
-                self.0.entry(*from).or_default().push(*to);
+    /// Adds what a triangle has of them. Two triangles share a side and agree on it, so sides count
+    /// only on the frame.
+    fn add(&mut self, corners: [(Point, f64); 3], on_frame: [bool; 3]) {
+        let (mut leaves, mut enters) = (None, None);
+        for n in 0..3 {
+            let (from, to) = (corners[n], corners[(n + 1) % 3]);
+            let (mut start, mut end) = (from.0, to.0);
+            match (from.1 > 0.0, to.1 > 0.0) {
+                (false, false) => continue,
+                (true, true) => {}
+                (true, false) => {
+                    end = crossing(from, to);
+                    leaves = Some(end);
+                }
+                (false, true) => {
+                    start = crossing(from, to);
+                    enters = Some(start);
+                }
+            }
+            if on_frame[n] {
+                self.edge(start, end);
             }
         }
-    }
-
-    /// Takes an edge out, if it is there.
-    fn take(&mut self, from: Point, to: Point) -> bool {
-        let Some(ends) = self.0.get_mut(&from) else {
-            return false;
-        };
-        let Some(place) = ends.iter().position(|end| *end == to) else {
-            return false;
-        };
-        ends.remove(place);
-        if ends.is_empty() {
-            self.0.remove(&from);
+        if let (Some(leaves), Some(enters)) = (leaves, enters) {
+            self.edge(leaves, enters);
         }
-        true
     }
 
-    /// Chains what is left into loops, points on a straight line left out.
+    fn edge(&mut self, from: Point, to: Point) {
+        if from != to {
+            self.0.push((from, to));
+        }
+    }
+
+    /// Chains them into loops, points on a straight line left out.
     fn loops(mut self) -> Vec<Vec<Point>> {
+        self.0.sort_unstable();
+        let mut used = vec![false; self.0.len()];
         let mut loops = Vec::new();
-        while let Some((start, _)) = self.0.first_key_value() {
-            let start = *start;
+        for first in 0..self.0.len() {
+            if used[first] {
+                continue;
+            }
+            let start = self.0[first].0;
             let mut points: Vec<Point> = vec![start];
-            let mut at = start;
-            while let Some(next) = self.0.get(&at).and_then(|ends| ends.last().copied()) {
-                self.take(at, next);
+            let mut edge = Some(first);
+            while let Some(at) = edge {
+                used[at] = true;
+                let next = self.0[at].1;
                 if next == start {
                     break;
                 }
@@ -180,11 +181,19 @@ impl Edges {
                     points.pop();
                 }
                 points.push(next);
-                at = next;
+                edge = self.unused_from(next, &used);
             }
             loops.push(points);
         }
         loops
+    }
+
+    /// An edge that starts at a point and has not been walked.
+    fn unused_from(&self, from: Point, used: &[bool]) -> Option<usize> {
+        let first = self.0.partition_point(|(start, _)| *start < from);
+        (first..self.0.len())
+            .take_while(|at| self.0[*at].0 == from)
+            .find(|at| !used[*at])
     }
 }
 

@@ -99,12 +99,19 @@ impl Path {
 
     /// Starts somewhere.
     pub(super) fn start(&mut self, (x, y): (f64, f64)) {
-        self.0.push_str(&["M", &coord(x), " ", &coord(y)].concat());
+        self.step('M', x, y);
     }
 
     /// Goes on in a straight line.
     pub(super) fn to(&mut self, (x, y): (f64, f64)) {
-        self.0.push_str(&["L", &coord(x), " ", &coord(y)].concat());
+        self.step('L', x, y);
+    }
+
+    fn step(&mut self, letter: char, x: f64, y: f64) {
+        self.0.push(letter);
+        push_rounded(&mut self.0, x, 10);
+        self.0.push(' ');
+        push_rounded(&mut self.0, y, 10);
     }
 
     /// A closed loop of whole coordinates, written by steps.
@@ -134,18 +141,37 @@ impl Path {
 
 /// A coordinate: one decimal at most. Stable output comes from rounding here and nowhere else.
 pub(super) fn coord(value: f64) -> String {
-    trimmed(&format!("{value:.1}"))
+    let mut text = String::new();
+    push_rounded(&mut text, value, 10);
+    text
 }
 
 /// A stroke's width or an opacity: two decimals at most.
 pub(super) fn fine(value: f64) -> String {
-    trimmed(&format!("{value:.2}"))
+    let mut text = String::new();
+    push_rounded(&mut text, value, 100);
+    text
 }
 
-fn trimmed(text: &str) -> String {
-    match text.trim_end_matches('0').trim_end_matches('.') {
-        "-0" | "" => "0".to_owned(),
-        text => text.to_owned(),
+/// Writes a number rounded to tenths or hundredths. Whole numbers are much quicker to write than
+/// floats, and a picture has a thousand coordinates.
+fn push_rounded(text: &mut String, value: f64, parts: i32) {
+    #[expect(clippy::cast_possible_truncation, reason = "coordinates of a picture")]
+    let rounded = (value * f64::from(parts)).round() as i32;
+    if rounded < 0 {
+        text.push('-');
+    }
+    let (whole, mut rest) = (rounded.abs() / parts, rounded.abs() % parts);
+    // Writing into a string never fails.
+    let _ = write!(text, "{whole}");
+    let mut place = parts;
+    if rest > 0 {
+        text.push('.');
+    }
+    while rest > 0 {
+        place /= 10;
+        text.push(char::from(b'0' + u8::try_from(rest / place).unwrap_or(0)));
+        rest %= place;
     }
 }
 
