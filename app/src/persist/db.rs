@@ -267,12 +267,17 @@ async fn put_entries<'e>(
 ) -> Result<(), KeepError> {
     let store = transaction.object_store(ENTRIES)?;
     let card = key(card);
+    let mut requests = Vec::new();
     for entry in entries {
         let record = js_sys::Object::new();
         js_sys::Reflect::set(&record, &"card".into(), &card)?;
         js_sys::Reflect::set(&record, &"id".into(), &entry.id.to_string().into())?;
         js_sys::Reflect::set(&record, &"text".into(), &file::write_entry(entry).into())?;
-        store.put(&record, None)?.await?;
+        // Not awaited one by one: the transaction is complete when all of them are.
+        requests.push(store.put(&record, None)?);
+    }
+    for request in requests {
+        request.await?;
     }
     Ok(())
 }
