@@ -6,13 +6,16 @@
 //! | numbers, units, dates and times; what people type | [`format`](mod@format) |
 //! | the colour of a score | [`ramp`] |
 //! | comparison swatches, level chips, the unrolled land, interval bar, profile | [`swatch`] |
-//! | text into HTML and SVG | [`html`] |
+//! | the Card: the result on one page, and how each of its figures was made | [`card`] |
+//! | text into HTML and SVG; HTML under construction, tables | [`html`], [`markup`] |
 //!
 //! Everything is a pure function from values to text, the same bytes natively and in the browser.
 //! This crate decides nothing: a threshold of the trade in here is a mistake.
 
+pub mod card;
 pub mod format;
 pub mod html;
+pub mod markup;
 pub mod ramp;
 pub mod swatch;
 pub mod words;

@@ -100,7 +100,6 @@ words! {
         close_all = "Close everything";
         opening_all(done: usize, all: usize) = "Opening {done} of {all}: stop";
         rated(when: &str, who: &str) = "Rated {when} by {who}";
-        oil(what: &str) = "oil {what}";
         drained(every: &str) = "drained every {every}";
         interval = "95 %";
         bounds_hint = "with everything still open at 0, and at 10";
@@ -149,6 +148,12 @@ words! {
         plan_and_method = "Plan and method";
         all_scales = "Every scale of the plan, with its table";
         id = "Card";
+        below = "Made of";
+        column = "Cylinder";
+        slope_line(per: &str, tau: &str, p: &str) = "Front to rear {per} of score a cylinder (τ {tau}, p {p})";
+        grades_caption = "How often each grade was given, half steps between; last the mean score";
+        log_caption = "What was corrected or taken out, the last first";
+        map_marks = "▾ caps its part or section · × has a cause that is left out in service · n/i not inspected";
     }
 }
 
@@ -217,6 +222,10 @@ words! {
         as_new = "As new";
         limit = "Limit";
         size_si = "Size, SI units";
+        grade_said = "wear grade: s from the table; a half step is the mean of its neighbours";
+        area_said = "deposit by area: D = Σ aₖ·fₖ, s = 10 − D/10";
+        merit_said = "sludge and varnish by area: s = Σ aₖ·mₖ / 100, clean counts 10";
+        points_said = "percent and counts: straight between the breakpoints of the table";
     }
 }
 
@@ -265,6 +274,10 @@ words! {
         demerits_caption = "Demerit of each land and groove by piston, 0 clean to 100";
         top_groove_fill_percent = "Top groove fill, percent";
         top_land_heavy_carbon_percent = "Top land heavy carbon, percent";
+        total_unit = "demerits";
+        surface = "Surface";
+        ring = "Ring";
+        criteria_caption = "Each figure against its limit, anchor and best credit";
         merit_sum_line(sum: &str, least: &str, became: &str) = "Merit sum {sum} of {least} asked for: {became}";
     }
 }

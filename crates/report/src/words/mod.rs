@@ -253,6 +253,24 @@ impl Words {
         format!("{} {} {}", at.day(), self.month(at.month()), at.year())
     }
 
+    /// From one day to another, without saying a month or a year twice: `9 to 10 November 2026`.
+    pub fn days(&self, first: Timestamp, last: Timestamp, offset_minutes: i32) -> String {
+        let (from, to) = (
+            time::civil(first, offset_minutes),
+            time::civil(last, offset_minutes),
+        );
+        let end = self.date(last, offset_minutes);
+        if from.date() == to.date() {
+            return end;
+        }
+        let start = match (from.year() == to.year(), from.month() == to.month()) {
+            (true, true) => from.day().to_string(),
+            (true, false) => format!("{} {}", from.day(), self.month(from.month())),
+            _ => self.date(first, offset_minutes),
+        };
+        self.common.range(&start, &end)
+    }
+
     /// A date and a time of day: `24 November 2026, 14:22`.
     pub fn date_time(&self, instant: Timestamp, offset_minutes: i32) -> String {
         let at = time::civil(instant, offset_minutes);

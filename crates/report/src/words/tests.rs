@@ -36,6 +36,17 @@ fn grades_and_dates_read_well() {
     let at: Timestamp = "2026-11-24T12:22:07Z".parse().unwrap();
     assert_eq!(EN.date(at, 0), "24 November 2026");
     assert_eq!(EN.date_time(at, 12 * 60), "25 November 2026, 00:22");
+    let days = |first: &str| EN.days(first.parse().unwrap(), at, 0);
+    assert_eq!(days("2026-11-24T01:00:00Z"), "24 November 2026");
+    assert_eq!(days("2026-11-09T01:00:00Z"), "9 to 24 November 2026");
+    assert_eq!(
+        days("2026-10-09T01:00:00Z"),
+        "9 October to 24 November 2026"
+    );
+    assert_eq!(
+        days("2025-12-31T01:00:00Z"),
+        "31 December 2025 to 24 November 2026"
+    );
 }
 
 #[test]
