@@ -105,6 +105,9 @@ pub fn parse_quantity(text: &str, reading: Reading) -> Result<(f64, &str), Numbe
         .find(|(_, c)| c.is_alphabetic() || matches!(c, '°' | '"' | '″'))
         .map_or(text.len(), |(at, _)| at);
     let (figure, unit) = text.split_at(unit_at);
+    if figure.trim().is_empty() && !unit.is_empty() {
+        return Err(NumberError::NotANumber { given: cut(text) });
+    }
     let value = parse(figure, reading)?;
     if value < 0.0 {
         return Err(NumberError::Negative { given: cut(text) });
@@ -272,6 +275,12 @@ mod tests {
             );
         }
         assert_eq!(parse_number("  "), Err(NumberError::Empty));
+        assert_eq!(
+            parse_quantity("lots", Reading::Plain),
+            Err(NumberError::NotANumber {
+                given: "lots".to_owned()
+            })
+        );
         assert!(parse_number(&"9".repeat(500)).is_err());
     }
 

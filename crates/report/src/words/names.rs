@@ -4,7 +4,7 @@
 
 use ringland_card::{
     Areas, Cause, LevelId, Look, Plan, PlanIndex, Scale, StateId,
-    layout::{Arrangement, Layout},
+    layout::{Arrangement, Camshaft, Follower, Layout, Liner},
     plan::{
         Axis, CapRule, Characteristic, LeafId, Part, Place, Position, Regime, Section, TradeFigure,
         Trigger,
@@ -351,6 +351,40 @@ impl Words {
             Arrangement::Inline => self.facts.inline_of(layout.cylinders),
             Arrangement::Vee => self.facts.vee_of(layout.cylinders),
         }
+    }
+
+    /// An engine's layout whole: "inline 6, overhead camshaft, roller followers, …".
+    pub fn layout_whole(&self, layout: &Layout) -> String {
+        let facts = &self.facts;
+        let camshaft = match layout.camshaft {
+            Camshaft::Overhead => facts.said_overhead,
+            Camshaft::DoubleOverhead => facts.said_double_overhead,
+            Camshaft::InBlock => facts.said_in_block,
+        };
+        let follower = match layout.follower {
+            Follower::Roller => facts.said_roller,
+            Follower::Sliding => facts.said_sliding,
+        };
+        let liner = match layout.liner {
+            Liner::Wet => facts.said_wet,
+            Liner::Dry => facts.said_dry,
+            Liner::ParentBore => facts.said_parent_bore,
+        };
+        let where_so = |is: bool, said: &str| is.then(|| said.to_owned());
+        let said = [
+            Some(self.layout(layout)),
+            Some(camshaft.to_owned()),
+            Some(follower.to_owned()),
+            Some(facts.said_valves(layout.intake_valves, layout.exhaust_valves)),
+            where_so(layout.injector_lobes, facts.said_injector),
+            where_so(layout.brake_lobes, facts.said_brake),
+            Some(liner.to_owned()),
+            Some(facts.said_rings(layout.compression_rings)),
+            Some(facts.said_mains(layout.mains)),
+            where_so(layout.single_cylinder_heads, facts.said_single_heads),
+            Some(facts.said_turbos(layout.turbochargers)),
+        ];
+        said.into_iter().flatten().collect::<Vec<_>>().join(", ")
     }
 
     /// What was seen: "light to medium", "12 %", "heavy carbon 28 %, clean 72 %", "cold-stuck",

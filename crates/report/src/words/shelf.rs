@@ -23,8 +23,8 @@ words! {
         deleted(name: &str) = "{name} deleted";
         undo = "Undo";
         brought_back(name: &str) = "{name} is back on the Shelf";
-        bin = "In the bin";
-        bin_hint = "The bin is emptied when Ringland is next started";
+        bin = "In the bin until Ringland is next started";
+        bin_hint = "It stays in the bin until Ringland is next started";
         bring_back = "Bring it back";
         actions(name: &str) = "What to do with {name}";
         n_engines(n: usize) = "{n} {n?engine:engines}";
@@ -45,7 +45,8 @@ words! {
         coverage = "Coverage";
         not_scored = "Not scored yet";
         looked_at(done: usize, all: usize) = "{done} of {all} looked at";
-        complete = "Everything looked at";
+        coverage_of(share: &str) = "Coverage {share}";
+        all_answered(all: &str) = "all {all} answered";
         distance = "Distance";
         oil = "Oil";
         drained_every(interval: &str) = "drained every {interval}";
@@ -85,7 +86,7 @@ words! {
         title = "New engine";
         edit_title = "Facts";
         open_fields = "Every field may be left open and filled in later";
-        create = "Create and go to the Bench";
+        create = "Put it on the bench";
         save = "Save the facts";
         saved = "Facts kept";
         nothing_changed = "Nothing was changed";
@@ -171,6 +172,21 @@ words! {
         vee_of(n: u8) = "V{n}";
         start_from = "Start from";
         layout_more = "Change the layout";
+        said_overhead = "overhead camshaft";
+        said_double_overhead = "two overhead camshafts";
+        said_in_block = "camshaft in the block";
+        said_roller = "roller followers";
+        said_sliding = "sliding followers";
+        said_valves(intake: u8, exhaust: u8) = "{intake} + {exhaust} valves in a cylinder";
+        said_injector = "injector lobes";
+        said_brake = "engine brake lobes";
+        said_wet = "wet liners";
+        said_dry = "dry liners";
+        said_parent_bore = "no liners";
+        said_rings(n: u8) = "{n} compression {n?ring:rings}";
+        said_mains(n: u8) = "{n} main bearings";
+        said_single_heads = "a head for each cylinder";
+        said_turbos(n: u8) = "{n} {n?turbocharger:turbochargers}";
         fewer(what: &str) = "{what}: one step down";
         more(what: &str) = "{what}: one step up";
     }
