@@ -1,12 +1,16 @@
-//! What the core may not know: the clock, random bytes, ids made of them.
+//! What the core may not know: the clock, random bytes, ids made of them; and where the keyboard is.
 
 use js_sys::Date;
 use ringland_card::{CardId, DeviceId, EntryId, Timestamp};
-use wasm_bindgen::JsValue;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::HtmlElement;
 
 /// Now, by the browser's clock.
 pub fn now() -> Timestamp {
-    #[expect(clippy::cast_possible_truncation, reason = "milliseconds since 1970 are far below 2^53")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "milliseconds since 1970 are far below 2^53"
+    )]
     let milliseconds = Date::now() as i64;
     Timestamp::from_millisecond(milliseconds).unwrap_or(Timestamp::UNIX_EPOCH)
 }
@@ -44,4 +48,16 @@ pub fn entry_id() -> EntryId {
 /// A new device's id.
 pub fn device_id() -> DeviceId {
     DeviceId::v7(unix_ms(), random())
+}
+
+/// Puts the keyboard into the element of that id, which may only be about to appear.
+pub fn focus(id: &str) {
+    let id = id.to_owned();
+    leptos::prelude::request_animation_frame(move || {
+        let element = leptos::prelude::document().get_element_by_id(&id);
+        if let Some(element) = element.and_then(|found| found.dyn_into::<HtmlElement>().ok()) {
+            // What cannot take the keyboard leaves it where it is.
+            let _focused = element.focus();
+        }
+    });
 }

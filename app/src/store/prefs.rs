@@ -55,6 +55,8 @@ struct Settings {
     /// Demo engines are put on the Shelf once.
     demo_seen: bool,
     last_backup_ms: Option<i64>,
+    /// The browser has been asked once to keep what is stored.
+    asked_to_stay: bool,
 }
 
 const SETTINGS: &str = "ringland.settings";
@@ -154,6 +156,26 @@ impl Prefs {
             }
             s.rater = name;
         });
+    }
+
+    /// Takes a name off the list of who has rated on this tablet; what they wrote stays theirs.
+    pub fn forget_rater(self, name: &str) {
+        self.settings.update(|s| {
+            s.raters.retain(|known| known != name);
+            if s.rater == name {
+                s.rater = s.raters.first().cloned().unwrap_or_default();
+            }
+        });
+    }
+
+    /// Whether the browser has been asked once to keep what is stored.
+    pub fn asked_to_stay(self) -> bool {
+        self.settings.with_untracked(|s| s.asked_to_stay)
+    }
+
+    /// Remembers that it has.
+    pub fn set_asked_to_stay(self) {
+        self.settings.update(|s| s.asked_to_stay = true);
     }
 
     /// Whether the demo engines have been put on the Shelf once.

@@ -20,6 +20,22 @@ pub struct OnShelf {
     pub altered: bool,
 }
 
+impl OnShelf {
+    /// Whether the engine's name, its fleet or its oil has that text in it, given in lower case.
+    pub fn mentions(&self, lower: &str) -> bool {
+        self.summary.as_ref().is_ok_and(|summary| {
+            [
+                &summary.name,
+                &summary.fleet,
+                &summary.oil,
+                &summary.oil_grade,
+            ]
+            .iter()
+            .any(|text| text.to_lowercase().contains(lower))
+        })
+    }
+}
+
 /// What opening a file came to.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Came {
@@ -63,6 +79,7 @@ pub enum ShelfState {
 #[derive(Clone, Copy)]
 pub struct Shelf {
     cards: RwSignal<Vec<OnShelf>>,
+    binned: RwSignal<Vec<OnShelf>>,
     state: RwSignal<ShelfState>,
     damaged: RwSignal<usize>,
     store: CardStore,
@@ -72,6 +89,7 @@ pub struct Shelf {
 pub fn provide_shelf(store: CardStore) -> Shelf {
     let shelf = Shelf {
         cards: RwSignal::new(Vec::new()),
+        binned: RwSignal::new(Vec::new()),
         state: RwSignal::new(ShelfState::Loading),
         damaged: RwSignal::new(0),
         store,
@@ -89,6 +107,33 @@ impl Shelf {
     /// The cards, the last changed first.
     pub fn cards(self) -> Vec<OnShelf> {
         self.cards.get()
+    }
+
+    /// The cards in the bin, which is emptied when the app starts.
+    pub fn binned(self) -> Vec<OnShelf> {
+        self.binned.get()
+    }
+
+    /// The name of an engine on the Shelf or in the bin; empty where nobody gave it one.
+    pub fn name(self, id: CardId) -> String {
+        let name = |cards: &Vec<OnShelf>| {
+            let card = cards.iter().find(|card| card.id == id)?;
+            Some(card.summary.as_ref().ok()?.name.clone())
+        };
+        self.cards
+            .with(name)
+            .or_else(|| self.binned.with(name))
+            .unwrap_or_default()
+    }
+
+    /// The cards as they are now, for a caller that is not to be woken.
+    pub fn cards_now(self) -> Vec<OnShelf> {
+        self.cards.get_untracked()
+    }
+
+    /// Whether it has been read, for a caller that is not to be woken.
+    pub fn state_now(self) -> ShelfState {
+        self.state.get_untracked()
     }
 
     /// Whether it has been read.
@@ -118,20 +163,37 @@ impl Shelf {
     pub async fn refresh(self) -> Result<(), KeepError> {
         let db = self.db()?;
         let (listed, damaged) = db.list().await?;
-        let mut cards = Vec::new();
-        for listed in listed.into_iter().filter(|listed| !listed.stored.deleted) {
+        let (mut cards, mut binned) = (Vec::new(), Vec::new());
+        for listed in listed {
             let id = listed.stored.id;
             let summary = match listed.summary {
                 Some(summary) => Ok(summary),
                 None => work_out(&db, id).await.map_err(|error| error.to_string()),
             };
-            cards.push(OnShelf { id, summary, altered: listed.stored.altered });
+            let place = if listed.stored.deleted {
+                &mut binned
+            } else {
+                &mut cards
+            };
+            place.push(OnShelf {
+                id,
+                summary,
+                altered: listed.stored.altered,
+            });
         }
         cards.sort_by_key(|card| {
-            let changed = card.summary.as_ref().ok().and_then(|summary| summary.changed_ms);
-            (std::cmp::Reverse(changed), card.id)
+            let changed = card
+                .summary
+                .as_ref()
+                .ok()
+                .and_then(|summary| summary.changed_ms);
+            (
+                std::cmp::Reverse(changed.or_else(|| born_ms(card.id))),
+                card.id,
+            )
         });
         self.cards.set(cards);
+        self.binned.set(binned);
         self.damaged.set(damaged);
         self.state.set(ShelfState::Ready);
         Ok(())
@@ -143,13 +205,10 @@ impl Shelf {
     ///
     /// [`KeepError`] when the browser did not keep it.
     pub async fn add(self, card: &Card) -> Result<(), KeepError> {
-        self.put(card, false).await
-    }
-
-    async fn put(self, card: &Card, altered: bool) -> Result<(), KeepError> {
-        let stored =
-            StoredCard { id: card.id(), head: file::write_head(card), deleted: false, altered };
-        self.db()?.keep_card(&stored, &summary_of(card), card.entries()).await
+        let stored = head(card, false);
+        self.db()?
+            .keep_card(&stored, &summary_of(card), card.entries())
+            .await
     }
 
     /// Takes a file in: a new card, or more entries of one that is here.
@@ -158,7 +217,15 @@ impl Shelf {
     ///
     /// [`NotTaken`]; then nothing changed.
     pub async fn take(self, bytes: &[u8]) -> Result<Came, NotTaken> {
-        let opened = file::read(bytes)?;
+        self.take_opened(file::read(bytes)?).await
+    }
+
+    /// Takes in a file that was read, as one out of a backup; see [`Shelf::take`].
+    ///
+    /// # Errors
+    ///
+    /// [`NotTaken`]; then nothing changed.
+    pub async fn take_opened(self, opened: file::Opened) -> Result<Came, NotTaken> {
         let id = opened.card.id();
         let db = self.db()?;
         match db.card(id).await {
@@ -172,42 +239,54 @@ impl Shelf {
                     .filter(|entry| known.entry(entry.id).is_none())
                     .cloned()
                     .collect();
-                db.keep_card(&stored, &summary_of(&merged), new.iter()).await?;
+                db.keep_card(&stored, &summary_of(&merged), new.iter())
+                    .await?;
                 if self.store.is_open(id) {
                     self.store.close();
                 }
                 Ok(Came::Merged(id, new.len()))
             }
+            // In the bin, or only to be looked at: the file takes its place.
             Ok(_) | Err(KeepError::Missing) => {
-                db.remove(id).await?;
-                self.put(&opened.card, !opened.digest_matches).await?;
-                Ok(if opened.digest_matches { Came::New(id) } else { Came::Altered(id) })
+                let (stored, card) = (stored(&opened), &opened.card);
+                db.replace_card(&stored, &summary_of(card), card.entries())
+                    .await?;
+                if self.store.is_open(id) {
+                    self.store.close();
+                }
+                Ok(if stored.altered {
+                    Came::Altered(id)
+                } else {
+                    Came::New(id)
+                })
             }
+            Err(KeepError::File(_)) if opened.digest_matches => self.mend(&db, &opened).await,
             Err(error) => Err(error.into()),
         }
     }
 
-    /// The file of a card.
+    /// Writes a sound file over a card whose records here are damaged; its other entries stay.
+    async fn mend(self, db: &Db, sound: &file::Opened) -> Result<Came, NotTaken> {
+        let (id, card) = (sound.card.id(), &sound.card);
+        db.keep_card(&stored(sound), &summary_of(card), card.entries())
+            .await?;
+        let (_, mended) = db.card(id).await?;
+        db.keep_summary(id, &summary_of(&mended)).await?;
+        Ok(Came::Merged(id, card.len()))
+    }
+
+    /// The file of a card. One that is only to be looked at stays so for whoever opens the file.
     ///
     /// # Errors
     ///
     /// [`KeepError`] when it is not there or damaged.
     pub async fn file(self, id: CardId) -> Result<String, KeepError> {
-        let (_, card) = self.db()?.card(id).await?;
-        Ok(file::write(&card))
-    }
-
-    /// The files of all cards.
-    ///
-    /// # Errors
-    ///
-    /// [`KeepError`] when one is damaged.
-    pub async fn files(self) -> Result<Vec<(CardId, String)>, KeepError> {
-        let mut files = Vec::new();
-        for card in self.cards.get_untracked() {
-            files.push((card.id, self.file(card.id).await?));
-        }
-        Ok(files)
+        let (stored, card) = self.db()?.card(id).await?;
+        Ok(if stored.altered {
+            file::write_as_altered(&card)
+        } else {
+            file::write(&card)
+        })
     }
 
     /// Puts a card into the bin, or takes it out again.
@@ -217,7 +296,7 @@ impl Shelf {
     /// [`KeepError`]; then it is where it was.
     pub async fn set_deleted(self, id: CardId, deleted: bool) -> Result<(), KeepError> {
         let db = self.db()?;
-        let (mut stored, _) = db.card(id).await?;
+        let mut stored = db.stored(id).await?;
         stored.deleted = deleted;
         db.keep_stored(&stored).await?;
         if self.store.is_open(id) {
@@ -241,6 +320,27 @@ impl Shelf {
     }
 }
 
+/// The record of a card that came in.
+fn stored(opened: &file::Opened) -> StoredCard {
+    head(&opened.card, !opened.digest_matches)
+}
+
+fn head(card: &Card, altered: bool) -> StoredCard {
+    StoredCard {
+        id: card.id(),
+        head: file::write_head(card),
+        deleted: false,
+        altered,
+    }
+}
+
+/// When a card was made, milliseconds since 1970: the first 48 bits of a UUID version 7 (RFC 9562).
+fn born_ms(id: CardId) -> Option<i64> {
+    let id = id.to_string();
+    let hex: String = id.chars().filter(|c| *c != '-').take(12).collect();
+    i64::from_str_radix(&hex, 16).ok()
+}
+
 fn summary_of(card: &Card) -> Summary {
     let standing = card.standing();
     let tree = Tree::of(card.plan());
@@ -254,4 +354,17 @@ async fn work_out(db: &Db, id: CardId) -> Result<Summary, KeepError> {
     // Only a help for the next time: the Shelf works it out again where this fails.
     let _kept = db.keep_summary(id, &summary).await;
     Ok(summary)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_card_knows_when_it_was_made() {
+        assert_eq!(
+            born_ms(CardId::v7(1_795_522_927_000, [3; 10])),
+            Some(1_795_522_927_000)
+        );
+    }
 }

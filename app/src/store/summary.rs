@@ -37,6 +37,11 @@ pub struct Summary {
 }
 
 impl Summary {
+    /// The expanded uncertainty of the score, U = 2·u: half its 95 % interval.
+    pub fn expanded_u(&self) -> Option<f64> {
+        self.u.map(|u| 2.0 * u)
+    }
+
     /// The summary of a card.
     pub fn of(card: &Card, standing: &Standing<'_>, tree: &Tree, result: &Assessment) -> Self {
         let text = |field| standing.text(field).unwrap_or_default().to_owned();
@@ -57,7 +62,10 @@ impl Summary {
                 .count(),
             asked: tree.leaf_count(),
             entries: card.len(),
-            changed_ms: card.entries().map(|entry| entry.time.as_millisecond()).max(),
+            changed_ms: card
+                .entries()
+                .map(|entry| entry.time.as_millisecond())
+                .max(),
             thumb: thumb(standing.plan, tree, result),
         }
     }

@@ -1,0 +1,179 @@
+//! The form of the facts, which a new engine and the facts page share.
+
+use std::collections::BTreeMap;
+
+use leptos::prelude::*;
+use ringland_card::{Fact, FactField, Standing};
+use ringland_report::{format::UnitPrefs, words::Words};
+
+use super::{
+    fields::{self, GROUPS, Group},
+    input::FactInput,
+};
+
+/// What has been typed into each field: a `Copy` handle.
+#[derive(Clone, Copy, Debug)]
+pub struct FactsForm {
+    texts: StoredValue<BTreeMap<FactField, RwSignal<String>>>,
+    before: StoredValue<BTreeMap<FactField, (String, Fact)>>,
+    checked: RwSignal<bool>,
+}
+
+/// What the form would change about one fact.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Change {
+    /// It says this now.
+    Set(Fact),
+    /// It is left open again.
+    Clear(FactField),
+}
+
+impl FactsForm {
+    /// A form with every field open.
+    pub fn open() -> Self {
+        Self::with(BTreeMap::new())
+    }
+
+    /// A form with the facts that hold.
+    pub fn of(standing: &Standing<'_>, words: &Words, units: UnitPrefs) -> Self {
+        let before = fields::all().filter_map(|field| {
+            let fact = standing.fact(field)?;
+            Some((field, (words.fact_value(fact, units), fact.clone())))
+        });
+        Self::with(before.collect())
+    }
+
+    fn with(before: BTreeMap<FactField, (String, Fact)>) -> Self {
+        let texts = fields::all().map(|field| {
+            let text = before.get(&field).map(|(text, _)| text.clone());
+            (field, RwSignal::new(text.unwrap_or_default()))
+        });
+        Self {
+            texts: StoredValue::new(texts.collect()),
+            before: StoredValue::new(before),
+            checked: RwSignal::new(false),
+        }
+    }
+
+    /// What is typed into a field.
+    pub fn text(self, field: FactField) -> RwSignal<String> {
+        // Every field has its text since the form was made.
+        self.texts
+            .with_value(|texts| texts.get(&field).copied())
+            .unwrap_or_default()
+    }
+
+    /// Whether the whole form was asked to be right: then open mistakes show, too.
+    pub fn checked(self) -> bool {
+        self.checked.get()
+    }
+
+    /// What the form would change, field by field.
+    ///
+    /// # Errors
+    ///
+    /// The first field in which no fact can be read; from then on mistakes show.
+    pub fn changes(self, units: UnitPrefs) -> Result<Vec<Change>, FactField> {
+        let mut changes = Vec::new();
+        for field in fields::all() {
+            let text = self.text(field).get_untracked();
+            let before = self.before.with_value(|before| before.get(&field).cloned());
+            if before.as_ref().is_some_and(|(shown, _)| *shown == text) {
+                continue;
+            }
+            let Ok(fact) = fields::read(field, &text, units) else {
+                self.checked.set(true);
+                return Err(field);
+            };
+            match (fact, before) {
+                (Some(fact), Some((_, before))) if fact == before => {}
+                (Some(fact), _) => changes.push(Change::Set(fact)),
+                (None, Some(_)) => changes.push(Change::Clear(field)),
+                (None, None) => {}
+            }
+        }
+        Ok(changes)
+    }
+}
+
+/// The fields of all groups.
+#[component]
+pub fn FactFields(
+    /// What is typed into them.
+    form: FactsForm,
+) -> impl IntoView {
+    GROUPS
+        .into_iter()
+        .map(|group| view! { <FactGroup form group/> })
+        .collect_view()
+}
+
+#[component]
+fn FactGroup(form: FactsForm, group: Group) -> impl IntoView {
+    let words = crate::store::prefs::use_words();
+    let fields = group.fields.iter().copied();
+    view! {
+        <fieldset class="facts__group">
+            <legend class="facts__title">{(group.title)(words)}</legend>
+            <div class="facts__fields">
+                {fields.map(|field| view! { <FactInput form field/> }).collect_view()}
+            </div>
+        </fieldset>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use ringland_report::{
+        format::UnitPrefs,
+        words::{Language, words},
+    };
+
+    use super::*;
+
+    fn filled() -> FactsForm {
+        let words = words(Language::English);
+        let units = UnitPrefs::default();
+        let before = [
+            (FactField::Name, "Tarn 14"),
+            (FactField::Distance, "812,400 km"),
+        ];
+        FactsForm::with(
+            before
+                .into_iter()
+                .map(|(field, text)| {
+                    let fact = fields::read(field, text, units).unwrap().unwrap();
+                    (field, (words.fact_value(&fact, units), fact))
+                })
+                .collect(),
+        )
+    }
+
+    #[test]
+    fn only_what_was_changed_is_a_change() {
+        let _owner = Owner::new();
+        let (form, units) = (filled(), UnitPrefs::default());
+        assert_eq!(form.changes(units), Ok(vec![]));
+        form.text(FactField::Name).set(" Tarn 14 ".to_owned());
+        form.text(FactField::Distance).set("812400".to_owned());
+        assert_eq!(form.changes(units), Ok(vec![]));
+        form.text(FactField::Name).set(String::new());
+        form.text(FactField::Fleet).set("Tarn Ferries".to_owned());
+        assert_eq!(
+            form.changes(units),
+            Ok(vec![
+                Change::Clear(FactField::Name),
+                Change::Set(Fact::Fleet("Tarn Ferries".to_owned())),
+            ])
+        );
+    }
+
+    #[test]
+    fn a_mistake_names_its_field_and_shows_from_then_on() {
+        let _owner = Owner::new();
+        let form = filled();
+        form.text(FactField::Sump).set("a lot".to_owned());
+        assert_eq!(form.changes(UnitPrefs::default()), Err(FactField::Sump));
+        assert!(form.checked.get_untracked());
+    }
+}

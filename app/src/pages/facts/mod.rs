@@ -1,0 +1,165 @@
+//! Facts about an engine: the page that changes them.
+
+pub mod fields;
+pub mod form;
+pub mod input;
+pub mod rater;
+
+use leptos::{ev::SubmitEvent, prelude::*};
+use ringland_card::{Body, FactField, Plan};
+use ringland_report::words::Words;
+
+use self::{
+    form::{Change, FactFields, FactsForm},
+    input::Suggestions,
+    rater::{RaterField, RaterForm},
+};
+use crate::{
+    app::announce,
+    platform::focus,
+    route::Route,
+    store::{
+        open::{Draft, Open, Refused},
+        prefs::use_words,
+        use_card, use_prefs,
+    },
+};
+
+/// The screen.
+#[component]
+pub fn FactsPage() -> impl IntoView {
+    let (store, words) = (use_card(), use_words());
+    // What was written anew is what the form begins with the next time.
+    let written = RwSignal::new(0_u32);
+    let head = store
+        .peek(|open| (open.card.id(), layout(words, open)))
+        .map(|(id, layout)| {
+            view! {
+                <p class="facts__layout">{layout}</p>
+                <p class="fine">{words.facts.layout_fixed}</p>
+                <nav class="facts__ways" aria-label=words.common.screens>
+                    <a class="button" href=Route::Bench(id).href()>{words.common.to_bench}</a>
+                    <a class="button" href=Route::Card(id).href()>{words.common.to_card}</a>
+                    <a class="button" href=Route::Shelf.href()>{words.common.to_shelf}</a>
+                </nav>
+            }
+        });
+    view! {
+        <div class="facts">
+            <h1>{words.facts.edit_title}</h1>
+            {head}
+            {move || { written.get(); view! { <EditForm written/> } }}
+            <Suggestions/>
+        </div>
+    }
+}
+
+/// The engine's layout and plan in a line.
+fn layout(words: &Words, open: &Open) -> String {
+    let plan = open.card.plan();
+    super::new_engine::in_a_line(words, &plan.layout, plan.depth, plan.leaf_count())
+}
+
+#[component]
+fn EditForm(written: RwSignal<u32>) -> impl IntoView {
+    let (store, prefs, words) = (use_card(), use_prefs(), use_words());
+    let form = store
+        .peek(|open| FactsForm::of(&open.card.standing(), words, prefs.units()))
+        .unwrap_or_else(FactsForm::open);
+    let rater = RaterForm::new(prefs);
+    let read_only = store.read_only();
+    let said = RwSignal::new(None::<Result<String, String>>);
+    let keep = move |changes: Vec<Change>| {
+        store.after(move || async move {
+            let drafts = store
+                .peek(|open| drafts(open, changes, words))
+                .unwrap_or_default();
+            match store.keep(drafts).await {
+                Ok(()) => {
+                    announce(words.facts.saved);
+                    written.update(|times| *times += 1);
+                    focus("facts-saved");
+                }
+                Err(refused) => {
+                    let why = store.peek(|open| refusal(words, open.card.plan(), &refused));
+                    said.set(why.map(Err));
+                }
+            }
+        });
+    };
+    let submit = move |event: SubmitEvent| {
+        event.prevent_default();
+        match form.changes(prefs.units()) {
+            Err(field) => focus(fields::id(field)),
+            Ok(changes) if changes.is_empty() => {
+                said.set(Some(Ok(words.facts.nothing_changed.to_owned())));
+            }
+            Ok(_) if !rater.take(prefs) => focus(rater::ID),
+            Ok(changes) => keep(changes),
+        }
+    };
+    let was_kept = written.get_untracked() > 0;
+    view! {
+        <form class="facts__form" on:submit=submit novalidate>
+            {read_only.then(|| view! { <p class="trouble" role="alert">{words.bench.altered}</p> })}
+            <fieldset class="facts__all" disabled=read_only>
+                <FactFields form/>
+                <RaterField form=rater/>
+            </fieldset>
+            <div class="facts__foot">
+                <p class="facts__state" id="facts-saved" tabindex="-1" role="status">
+                    {move || match said.get() {
+                        Some(Ok(text)) => text,
+                        None if was_kept => words.facts.saved.to_owned(),
+                        None | Some(Err(_)) => String::new(),
+                    }}
+                </p>
+                {move || match said.get() {
+                    Some(Err(text)) => Some(view! { <p class="facts__refused" role="alert">{text}</p> }),
+                    _ => None,
+                }}
+                <button type="submit" class="button button--act" disabled=read_only>{words.facts.save}</button>
+            </div>
+        </form>
+    }
+}
+
+/// The entries that make the changes: a fact for each that is said anew, and for each that is left
+/// open again a void of every entry that says it, as an older one would hold otherwise.
+fn drafts(open: &Open, changes: Vec<Change>, words: &Words) -> Vec<Draft> {
+    let dead = open.card.standing().dead;
+    let mut drafts = Vec::new();
+    for change in changes {
+        match change {
+            Change::Set(fact) => drafts.push(Body::Fact { fact }.into()),
+            Change::Clear(field) => drafts.extend(
+                open.card
+                    .entries()
+                    .filter(|entry| says(&entry.body, field) && !dead.has(entry.id))
+                    .map(|entry| {
+                        let reason = words.facts.cleared_reason.to_owned();
+                        Draft::from(Body::Void {
+                            entry: entry.id,
+                            reason,
+                        })
+                    }),
+            ),
+        }
+    }
+    drafts
+}
+
+fn says(body: &Body, field: FactField) -> bool {
+    matches!(body, Body::Fact { fact } if fact.field() == field)
+}
+
+/// A refusal in kind words.
+fn refusal(words: &Words, plan: &Plan, refused: &Refused) -> String {
+    match refused {
+        Refused::Append(error) => words.append_error(plan, error),
+        Refused::Keep(error) => words.errors.storage(&error.to_string()),
+        Refused::NoRater => words.facts.rater_needed.to_owned(),
+        Refused::ReadOnly => words.bench.altered.to_owned(),
+        Refused::NoCard => words.common.cannot_open.to_owned(),
+    }
+}

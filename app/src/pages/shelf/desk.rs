@@ -1,0 +1,231 @@
+//! What is done on the Shelf, and what is said about it afterwards.
+
+use std::{future::Future, time::Duration};
+
+use leptos::{prelude::*, task::spawn_local};
+use ringland_card::{CardId, file};
+use ringland_report::{format::time, words::Words};
+
+use super::intake::Intake;
+use crate::{
+    app::announce,
+    persist::{KeepError, demo, transfer},
+    platform::{self, focus},
+    store::{Prefs, Shelf, prefs::use_words, use_prefs, use_shelf},
+};
+
+/// How long a notice stays that asks for nothing.
+const SHOWN: Duration = Duration::from_secs(8);
+
+/// What was done last, at the foot of the screen until it is closed or something else is done.
+#[derive(Clone, Debug, PartialEq)]
+enum Notice {
+    /// Done.
+    Done(String),
+    /// Not done.
+    Failed(String),
+    /// In the bin, and may be taken out again.
+    Binned(CardId, String),
+}
+
+/// A `Copy` handle on the Shelf's screen.
+#[derive(Clone, Copy)]
+pub struct Desk {
+    /// Files that come in.
+    pub intake: Intake,
+    shelf: Shelf,
+    prefs: Prefs,
+    notice: RwSignal<Option<Notice>>,
+    busy: RwSignal<bool>,
+}
+
+/// Provides it to everything below.
+pub fn provide_desk() -> Desk {
+    let (shelf, prefs) = (use_shelf(), use_prefs());
+    let desk = Desk {
+        intake: Intake::new(shelf, prefs),
+        shelf,
+        prefs,
+        notice: RwSignal::new(None),
+        busy: RwSignal::new(false),
+    };
+    provide_context(desk);
+    desk
+}
+
+/// The Shelf's screen.
+pub fn use_desk() -> Desk {
+    expect_context()
+}
+
+impl Desk {
+    /// Whether something is under way that should not be begun twice.
+    pub fn busy(self) -> bool {
+        self.busy.get()
+    }
+
+    /// Does one thing and then says how it went.
+    fn run(self, job: impl Future<Output = Result<Notice, String>> + 'static) {
+        if self.busy.get_untracked() {
+            return;
+        }
+        self.busy.set(true);
+        spawn_local(async move {
+            let notice = job.await.unwrap_or_else(Notice::Failed);
+            self.busy.set(false);
+            let undo = matches!(notice, Notice::Binned(..));
+            announce(notice.text(use_words()).as_str());
+            self.show(notice);
+            if undo {
+                focus("undo-delete");
+            }
+        });
+    }
+
+    /// Shows a notice; one that asks for nothing goes by itself.
+    fn show(self, notice: Notice) {
+        self.notice.set(Some(notice.clone()));
+        if matches!(notice, Notice::Done(_)) {
+            let close = move || {
+                if self.notice.try_get_untracked().flatten().as_ref() == Some(&notice) {
+                    self.close();
+                }
+            };
+            set_timeout(close, SHOWN);
+        }
+    }
+
+    /// Saves the file of one card.
+    pub fn save(self, id: CardId, name: String) {
+        let words = use_words();
+        self.run(async move {
+            let text = self
+                .shelf
+                .file(id)
+                .await
+                .map_err(|error| kept(words, &error))?;
+            let file = transfer::file_name(&name, "engine", ".card.json");
+            save(words, &file, &text)?;
+            Ok(Notice::Done(words.shelf.file_saved(&name)))
+        });
+    }
+
+    /// Saves all cards as one file. One that is damaged is named and does not keep the others back.
+    pub fn back_up(self) {
+        let words = use_words();
+        self.run(async move {
+            let (mut files, mut damaged) = (Vec::new(), Vec::new());
+            for card in self.shelf.cards_now() {
+                match self.shelf.file(card.id).await {
+                    Ok(text) => files.push(text),
+                    Err(_) => {
+                        damaged.push(super::engine::name_of(words, card.summary.as_ref().ok()))
+                    }
+                }
+            }
+            let text = file::write_backup(files.iter().map(String::as_str));
+            let now = platform::now();
+            let stamp = time::stamp(now, platform::offset_minutes());
+            let date = stamp.split(' ').next().unwrap_or_default();
+            save(words, &format!("ringland-backup-{date}.json"), &text)?;
+            if !damaged.is_empty() {
+                return Err(words.files.left_out(&damaged.join(", ")));
+            }
+            self.prefs.set_last_backup(now.as_millisecond());
+            Ok(Notice::Done(words.shelf.backup_saved(files.len())))
+        });
+    }
+
+    /// Puts a card into the bin.
+    pub fn delete(self, id: CardId, name: String) {
+        let words = use_words();
+        self.run(async move {
+            self.shelf
+                .set_deleted(id, true)
+                .await
+                .map_err(|error| kept(words, &error))?;
+            Ok(Notice::Binned(id, name))
+        });
+    }
+
+    /// Takes a card out of the bin.
+    pub fn bring_back(self, id: CardId, name: String) {
+        let words = use_words();
+        self.run(async move {
+            self.shelf
+                .set_deleted(id, false)
+                .await
+                .map_err(|error| kept(words, &error))?;
+            Ok(Notice::Done(words.shelf.brought_back(&name)))
+        });
+    }
+
+    /// Puts the demo engines on the Shelf.
+    pub fn put_demo(self) {
+        let words = use_words();
+        self.run(async move {
+            let mut put = 0;
+            for file in demo::files().await {
+                put += usize::from(self.shelf.take(&file).await.is_ok());
+            }
+            self.shelf
+                .refresh()
+                .await
+                .map_err(|error| kept(words, &error))?;
+            match put {
+                0 => Err(words.shelf.demo_none.to_owned()),
+                _ => Ok(Notice::Done(words.shelf.demo_note.to_owned())),
+            }
+        });
+    }
+
+    fn close(self) {
+        self.notice.set(None);
+    }
+}
+
+fn kept(words: &Words, error: &KeepError) -> String {
+    words.errors.storage(&error.to_string())
+}
+
+fn save(words: &Words, name: &str, text: &str) -> Result<(), String> {
+    transfer::save_text(name, "application/json", text)
+        .map_err(|_refused| words.files.not_saved.to_owned())
+}
+
+impl Notice {
+    fn text(&self, words: &Words) -> String {
+        match self {
+            Self::Done(text) | Self::Failed(text) => text.clone(),
+            Self::Binned(_, name) => words.shelf.deleted(name),
+        }
+    }
+}
+
+/// What was done last, with the way back where there is one.
+#[component]
+pub fn NoticeBar() -> impl IntoView {
+    let (desk, words) = (use_desk(), use_words());
+    move || {
+        desk.notice.get().map(|notice| {
+            let failed = matches!(notice, Notice::Failed(_));
+            let text = notice.text(words);
+            let undo = match notice {
+                Notice::Binned(id, name) => Some(view! {
+                    <button type="button" class="button" id="undo-delete"
+                        on:click=move |_| desk.bring_back(id, name.clone())>{words.shelf.undo}</button>
+                }),
+                _ => None,
+            };
+            view! {
+                <div class="notice" class:notice--failed=failed>
+                    <p class="notice__text">{text}</p>
+                    {undo}
+                    <button type="button" class="button button--quiet" on:click=move |_| desk.close()>
+                        {words.common.close}
+                    </button>
+                </div>
+            }
+        })
+    }
+}

@@ -1,0 +1,268 @@
+//! Files that come in: picked or dropped, cards and backups, several at once.
+
+use leptos::{prelude::*, task::spawn_local};
+use ringland_card::file::{self, BackupError, FileError, MOST_BACKUP_BYTES};
+use ringland_report::words::Words;
+use web_sys::File;
+
+use crate::{
+    app::announce,
+    persist::{space, transfer},
+    platform::focus,
+    route::Route,
+    store::{
+        Prefs, Shelf,
+        prefs::use_words,
+        shelf::{Came, NotTaken},
+    },
+};
+
+/// The id of the news on the page.
+const NEWS: &str = "news";
+
+/// What a file, or a card in a backup, came to.
+#[derive(Clone, Debug, PartialEq)]
+struct Line {
+    /// The file, and the card's number in it where it is a backup.
+    from: String,
+    outcome: Outcome,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+enum Outcome {
+    Came(Came),
+    NotTaken(NotTaken),
+    Backup(BackupError),
+    /// The browser did not give the file's content.
+    Unread,
+    /// A backup that was cut short.
+    Short,
+    /// Stopped by hand with so many left.
+    Stopped(usize),
+}
+
+/// Files under way, and what came of the last ones: a `Copy` handle.
+#[derive(Clone, Copy)]
+pub struct Intake {
+    shelf: Shelf,
+    prefs: Prefs,
+    lines: RwSignal<Vec<Line>>,
+    /// Done, and of how many.
+    progress: RwSignal<Option<(usize, usize)>>,
+    stop: RwSignal<bool>,
+}
+
+impl Intake {
+    /// With nothing under way.
+    pub fn new(shelf: Shelf, prefs: Prefs) -> Self {
+        Self {
+            shelf,
+            prefs,
+            lines: RwSignal::new(Vec::new()),
+            progress: RwSignal::new(None),
+            stop: RwSignal::new(false),
+        }
+    }
+
+    /// Takes files in, one after the other.
+    pub fn open(self, files: Vec<File>) {
+        if files.is_empty() || self.progress.get_untracked().is_some() {
+            return;
+        }
+        self.lines.set(Vec::new());
+        self.stop.set(false);
+        self.progress.set(Some((0, files.len())));
+        focus(NEWS);
+        spawn_local(async move {
+            for (done, file) in files.iter().enumerate() {
+                if self.stop.get_untracked() {
+                    self.say(String::new(), Outcome::Stopped(files.len() - done));
+                    break;
+                }
+                self.open_one(file).await;
+                self.progress.set(Some((done + 1, files.len())));
+            }
+            self.progress.set(None);
+            // What came in is kept; a Shelf that cannot be read now says so when it next is.
+            let _shown = self.shelf.refresh().await;
+            self.announce();
+            if self.any_came() {
+                space::ask_once(self.prefs).await;
+            }
+        });
+    }
+
+    async fn open_one(self, file: &File) {
+        let name = file.name();
+        if file.size() > MOST_BACKUP_BYTES as f64 {
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "a size in bytes"
+            )]
+            let given = file.size() as usize;
+            return self.say(name, Outcome::Backup(BackupError::TooLarge { given }));
+        }
+        let bytes = match transfer::bytes(file).await {
+            Ok(bytes) => bytes,
+            Err(_refused) => return self.say(name, Outcome::Unread),
+        };
+        match file::read_backup(&bytes) {
+            Ok(backup) => self.restore(&name, backup).await,
+            Err(BackupError::NotABackup) => {
+                let outcome = self.shelf.take(&bytes).await;
+                self.say(name, outcome.map_or_else(Outcome::NotTaken, Outcome::Came));
+            }
+            Err(error) => self.say(name, Outcome::Backup(error)),
+        }
+    }
+
+    async fn restore(self, name: &str, backup: file::Backup<'_>) {
+        let (all, whole) = (backup.left(), backup.is_whole());
+        for (number, card) in backup.enumerate() {
+            if self.stop.get_untracked() {
+                return self.say(name.to_owned(), Outcome::Stopped(all - number));
+            }
+            self.progress.set(Some((number, all)));
+            let outcome = match card {
+                Ok(opened) => self.shelf.take_opened(opened).await,
+                Err(error) => Err(NotTaken::File(error)),
+            };
+            let from = use_words().files.in_backup(name, number + 1);
+            self.say(from, outcome.map_or_else(Outcome::NotTaken, Outcome::Came));
+        }
+        if !whole {
+            self.say(name.to_owned(), Outcome::Short);
+        }
+    }
+
+    fn say(self, from: String, outcome: Outcome) {
+        self.lines
+            .update(|lines| lines.push(Line { from, outcome }));
+    }
+
+    fn any_came(self) -> bool {
+        self.lines.with_untracked(|lines| {
+            lines
+                .iter()
+                .any(|line| matches!(line.outcome, Outcome::Came(_)))
+        })
+    }
+
+    fn announce(self) {
+        let words = use_words();
+        let lines = self.lines.get_untracked();
+        let said: Vec<String> = lines
+            .iter()
+            .map(|line| line.said(words, self.shelf))
+            .collect();
+        announce(&said.join(". "));
+    }
+}
+
+impl Line {
+    /// What came of it, in a sentence.
+    fn said(&self, words: &Words, shelf: Shelf) -> String {
+        let files = &words.files;
+        let name = |id| {
+            let name = shelf.name(id);
+            if name.is_empty() {
+                words.shelf.nameless.to_owned()
+            } else {
+                name
+            }
+        };
+        match &self.outcome {
+            Outcome::Came(Came::New(id)) => words.shelf.file_added(&name(*id)),
+            Outcome::Came(Came::Merged(id, 0)) => words.shelf.nothing_new(&name(*id)),
+            Outcome::Came(Came::Merged(id, new)) => words.shelf.merged(*new, &name(*id)),
+            Outcome::Came(Came::Altered(id)) => files.altered_here(&name(*id)),
+            Outcome::NotTaken(NotTaken::File(FileError::NotACard)) => {
+                words.errors.not_a_backup.to_owned()
+            }
+            Outcome::NotTaken(why) => why_not(words, why),
+            Outcome::Backup(why) => words.backup_error(why),
+            Outcome::Unread => files.unread.to_owned(),
+            Outcome::Short => files.cut_short.to_owned(),
+            Outcome::Stopped(left) => files.stopped(*left),
+        }
+    }
+
+    fn card(&self) -> Option<Came> {
+        match &self.outcome {
+            Outcome::Came(came) => Some(came.clone()),
+            _ => None,
+        }
+    }
+}
+
+/// A refusal in kind words.
+fn why_not(words: &Words, why: &NotTaken) -> String {
+    match why {
+        NotTaken::File(error) => words.file_error(error),
+        NotTaken::Merge(error) => words.merge_error(error),
+        NotTaken::Keep(error) => words.errors.storage(&error.to_string()),
+        NotTaken::AlteredKnown => words.files.altered_known.to_owned(),
+    }
+}
+
+/// What is under way and what came, above the engines.
+#[component]
+pub fn IntakeNews(
+    /// The files.
+    intake: Intake,
+) -> impl IntoView {
+    let words = use_words();
+    let progress = move || {
+        let (done, all) = intake.progress.get()?;
+        Some(view! {
+            <div class="news__progress">
+                <label class="news__label" for="intake-progress">{words.files.reading(done + 1, all)}</label>
+                <progress id="intake-progress" class="meter" max=all.to_string() value=done.to_string()></progress>
+                <button type="button" class="button" disabled=move || intake.stop.get()
+                    on:click=move |_| intake.stop.set(true)>{words.common.cancel}</button>
+            </div>
+        })
+    };
+    let close = move |_| intake.lines.set(Vec::new());
+    let news = move || {
+        let lines = intake.lines.get();
+        (!lines.is_empty()).then(|| {
+            view! {
+                <ul class="news__lines">
+                    {lines.into_iter().map(|line| view! { <NewsLine intake line/> }).collect_view()}
+                </ul>
+                <button type="button" class="button" on:click=close>{words.common.close}</button>
+            }
+        })
+    };
+    let quiet = move || intake.progress.get().is_none() && intake.lines.with(Vec::is_empty);
+    view! {
+        <section class="news" class:news--quiet=quiet id=NEWS tabindex="-1" aria-label=words.files.news>
+            {progress}
+            {news}
+        </section>
+    }
+}
+
+#[component]
+fn NewsLine(intake: Intake, line: Line) -> impl IntoView {
+    let words = use_words();
+    let refused = line.card().is_none();
+    let ways = line.card().map(|came| match came {
+        Came::New(id) | Came::Merged(id, _) => (Route::Bench(id), words.shelf.rate),
+        Came::Altered(id) => (Route::Card(id), words.shelf.show_card),
+    });
+    let from = line.from.clone();
+    view! {
+        <li class="news__line" class:news__line--refused=refused>
+            <span class="news__said">
+                {refused.then(|| view! { <b>{words.shelf.not_opened(&line.from)}</b> })}
+                // The name is known once the Shelf has been read anew.
+                <span>{move || line.said(words, intake.shelf)}</span>
+                {(!refused).then(|| view! { <span class="fine">{from}</span> })}
+            </span>
+            {ways.map(|(route, name)| view! { <a class="button" href=route.href()>{name}</a> })}
+        </li>
+    }
+}

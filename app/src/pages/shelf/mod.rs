@@ -1,0 +1,202 @@
+//! Shelf: the engines on this tablet, files in and out, storage and settings.
+
+pub mod desk;
+pub mod engine;
+pub mod foot;
+pub mod intake;
+pub mod settings;
+
+use leptos::{
+    ev::{self, DragEvent},
+    prelude::*,
+    task::spawn_local,
+};
+
+use self::{
+    desk::{NoticeBar, provide_desk, use_desk},
+    engine::Engine,
+    foot::{Demo, Storage},
+    intake::IntakeNews,
+    settings::Settings,
+};
+use crate::{
+    components::{
+        file_button::{FileButton, files},
+        thumb::ThumbHatch,
+    },
+    route::Route,
+    store::{prefs::use_words, shelf::ShelfState, use_shelf},
+};
+
+/// Engines from which on a field to find one stands above them.
+const MANY: usize = 8;
+
+/// The screen.
+#[component]
+pub fn ShelfPage() -> impl IntoView {
+    let (desk, shelf) = (provide_desk(), use_shelf());
+    // What was done on the Bench shows here, too.
+    if shelf.state_now() == ShelfState::Ready {
+        spawn_local(async move {
+            // A Shelf that cannot be read anew still shows what it last read.
+            let _read = shelf.refresh().await;
+        });
+    }
+    let dragging = take_drops();
+    view! {
+        <div class="shelf">
+            <ThumbHatch/>
+            <Head/>
+            <IntakeNews intake=desk.intake/>
+            {move || match shelf.state() {
+                ShelfState::Loading => view! { <Loading/> }.into_any(),
+                ShelfState::Refused(why) => view! { <Refused why/> }.into_any(),
+                ShelfState::Ready => view! { <Engines/> }.into_any(),
+            }}
+            <div class="shelf__foot">
+                <div class="shelf__column">
+                    <Storage/>
+                    <Demo/>
+                </div>
+                <Settings/>
+            </div>
+        </div>
+        <NoticeBar/>
+        <Drop dragging/>
+    }
+}
+
+/// The title and what may be begun.
+#[component]
+fn Head() -> impl IntoView {
+    let (desk, shelf, words) = (use_desk(), use_shelf(), use_words());
+    let count = move || match (shelf.state(), shelf.cards().len()) {
+        (ShelfState::Ready, count) if count > 0 => words.shelf.n_engines(count),
+        _ => String::new(),
+    };
+    view! {
+        <header class="shelf__head">
+            <h1 class="shelf__title">{words.shelf.engines}</h1>
+            <p class="shelf__count num">{count}</p>
+            <div class="shelf__acts">
+                <a class="button button--act" href=Route::New.href()>{words.shelf.new_engine}</a>
+                <FileButton label=words.shelf.open_file id="open-files"
+                    picked=Callback::new(move |files| desk.intake.open(files))/>
+            </div>
+        </header>
+    }
+}
+
+#[component]
+fn Loading() -> impl IntoView {
+    let words = use_words();
+    view! {
+        <p class="waiting" role="status">{words.common.opening}</p>
+        <div class="engines" aria-hidden="true">
+            {(0..3).map(|_| view! { <div class="engine engine--waiting"></div> }).collect_view()}
+        </div>
+    }
+}
+
+#[component]
+fn Refused(why: String) -> impl IntoView {
+    let words = use_words();
+    view! {
+        <section class="trouble" role="alert">
+            <h2>{words.shelf.storage_off}</h2>
+            <p class="fine">{why}</p>
+        </section>
+    }
+}
+
+/// The engines, the last changed first; a field to find one where there are many.
+#[component]
+fn Engines() -> impl IntoView {
+    let (shelf, words) = (use_shelf(), use_words());
+    let find = RwSignal::new(String::new());
+    let found = move || {
+        let wanted = find.with(|text| text.trim().to_lowercase());
+        let mut cards = shelf.cards();
+        cards.retain(|card| wanted.is_empty() || card.mentions(&wanted));
+        cards
+    };
+    let empty = Memo::new(move |_| shelf.cards().is_empty());
+    let many = Memo::new(move |_| shelf.cards().len() >= MANY);
+    let damaged =
+        move || (shelf.damaged() > 0).then(|| words.shelf.records_damaged(shelf.damaged()));
+    view! {
+        {move || damaged().map(|text| view! { <p class="panel__wrong" role="alert">{text}</p> })}
+        {move || empty.get().then(|| view! { <Empty/> })}
+        {move || many.get().then(|| view! {
+            <label class="field shelf__find">
+                <span class="field__label">{words.shelf.find}</span>
+                <input type="search" class="field__input" autocomplete="off" on:input=move |event| find.set(event_target_value(&event))/>
+            </label>
+        })}
+        <div class="engines">
+            {move || found().into_iter().map(|card| view! { <Engine card/> }).collect_view()}
+        </div>
+        {move || (!empty.get() && found().is_empty()).then(|| view! { <p class="mute">{words.shelf.none_found}</p> })}
+    }
+}
+
+/// Nothing here yet: what to do next.
+#[component]
+fn Empty() -> impl IntoView {
+    let (desk, words) = (use_desk(), use_words());
+    view! {
+        <section class="empty">
+            <h2>{words.shelf.empty}</h2>
+            <p class="mute">{words.shelf.empty_hint}</p>
+            <div class="panel__acts">
+                <a class="button button--act" href=Route::New.href()>{words.shelf.new_engine}</a>
+                <FileButton label=words.shelf.open_file id="open-files-empty"
+                    picked=Callback::new(move |files| desk.intake.open(files))/>
+                <button type="button" class="button" disabled=move || desk.busy() on:click=move |_| desk.put_demo()>
+                    {words.shelf.demo_put}
+                </button>
+            </div>
+            <p class="fine">{words.shelf.drop_here}</p>
+        </section>
+    }
+}
+
+/// Takes what is dropped anywhere on the page; whether something is being dragged over it.
+fn take_drops() -> RwSignal<bool> {
+    let desk = use_desk();
+    let dragging = RwSignal::new(false);
+    let over = window_event_listener(ev::dragover, move |event: DragEvent| {
+        // Without this the browser would leave the page for the file.
+        event.prevent_default();
+        dragging.set(true);
+    });
+    let left = window_event_listener(ev::dragleave, move |event: DragEvent| {
+        // Outside the window there is nothing that the pointer goes on to.
+        if event.related_target().is_none() {
+            dragging.set(false);
+        }
+    });
+    let drop = window_event_listener(ev::drop, move |event: DragEvent| {
+        event.prevent_default();
+        dragging.set(false);
+        desk.intake
+            .open(files(event.data_transfer().and_then(|data| data.files())));
+    });
+    on_cleanup(move || {
+        [over.remove(), left.remove(), drop.remove()]
+            .into_iter()
+            .collect()
+    });
+    dragging
+}
+
+/// What shows while a file is dragged over the page.
+#[component]
+fn Drop(dragging: RwSignal<bool>) -> impl IntoView {
+    let words = use_words();
+    move || {
+        dragging.get().then(
+            || view! { <div class="drop" aria-hidden="true"><p>{words.shelf.drop_now}</p></div> },
+        )
+    }
+}
