@@ -90,7 +90,12 @@ impl Html {
         }
         let class = ["table ", table.class].concat();
         self.with("table", &[("class", class.trim_end())]);
-        self.el("caption class=\"table__caption\"", &table.caption);
+        self.open(if table.quiet {
+            "caption class=\"visually-hidden\""
+        } else {
+            "caption class=\"table__caption\""
+        });
+        self.text(&table.caption).close("caption");
         self.open("thead").open("tr");
         for (name, figures) in &table.heads {
             self.open(if *figures {
@@ -155,6 +160,8 @@ pub struct Table {
     pub rows: Vec<Vec<Cell>>,
     /// Whether it scrolls sideways in a frame where the screen is narrow.
     pub wide: bool,
+    /// Whether the caption is for ears only, for a heading above says it to the eyes.
+    pub quiet: bool,
 }
 
 impl Table {
@@ -171,6 +178,13 @@ impl Table {
     #[must_use]
     pub fn wide(mut self) -> Self {
         self.wide = true;
+        self
+    }
+
+    /// The same with a caption for ears only.
+    #[must_use]
+    pub fn quiet(mut self) -> Self {
+        self.quiet = true;
         self
     }
 

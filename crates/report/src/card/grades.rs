@@ -12,6 +12,7 @@ impl Sheet<'_> {
         let (words, numbers) = (self.words, self.words.numbers);
         let mut table = Table::new("table--grades", words.card.grades_caption)
             .wide()
+            .quiet()
             .words(words.card.section);
         for grade in Grade::ALL {
             table = match grade.half_steps() % 2 {

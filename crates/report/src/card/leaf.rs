@@ -17,14 +17,20 @@ use crate::{
 };
 
 impl Sheet<'_> {
-    /// A leaf taken apart; `brief` leaves out the rows of its scale that were not used.
-    pub(super) fn leaf(&self, html: &mut Html, leaf: LeafId, number: usize, brief: bool) {
+    /// A leaf taken apart.
+    pub(super) fn leaf(&self, html: &mut Html, leaf: LeafId, number: usize) {
         html.open("div class=\"node__inside leaf\"");
         self.looks_table(html, leaf);
-        let looks: Vec<EntryId> = self.log.looks(leaf).to_vec();
-        for entry in looks.iter().filter_map(|id| self.card.entry(*id)) {
-            self.reading(html, leaf, entry, brief);
+        html.open("div class=\"leaf__reads\"");
+        for entry in self
+            .log
+            .looks(leaf)
+            .iter()
+            .filter_map(|id| self.card.entry(*id))
+        {
+            self.reading(html, leaf, entry);
         }
+        html.close("div");
         html.open(LINES);
         self.leaf_lines(html, leaf, number, &self.made(&self.result.all, number));
         html.close("dl");
@@ -34,6 +40,42 @@ impl Sheet<'_> {
                 .text(self.words.card.open_on_bench)
                 .close("a");
         }
+        html.close("div");
+    }
+
+    /// A leaf taken apart in a line for each look, as paper has it: every scale stands whole at the end.
+    pub(super) fn leaf_brief(&self, html: &mut Html, leaf: LeafId) {
+        let (words, numbers, plan) = (self.words, self.words.numbers, self.card.plan());
+        html.open("div class=\"leaf--brief num\"");
+        for entry in self
+            .log
+            .looks(leaf)
+            .iter()
+            .filter_map(|id| self.card.entry(*id))
+        {
+            html.open("p")
+                .el("b", &entry.rater)
+                .text(" ")
+                .text(&self.said(entry));
+            let at = self.card.index().leaf(leaf);
+            let scale = at.and_then(|at| plan.scale(&at.characteristic(plan).scale));
+            if let (Some(scored), Some(scale)) = (self.scored(leaf, entry.id), scale) {
+                let (score, u) = (scored.scored.score, numbers.fixed(scored.scored.u_rep, 3));
+                let sum = match &entry.body {
+                    Body::Rating { look, .. } => self.sum(scale, look, score, true),
+                    _ => ["s = ", &numbers.fixed(score, 3)].concat(),
+                };
+                html.text(" · ").text(&sum).text(" · u_rep ").text(&u);
+            }
+            html.text(" ")
+                .markup(&self.written(entry).done())
+                .close("p");
+        }
+        let cause = self.result.causes[leaf.0];
+        if cause != Cause::InService {
+            html.el("p", &words.pad.cause_kept(&lowered(words.cause(cause))));
+        }
+        self.history(html, leaf);
         html.close("div");
     }
 
@@ -71,24 +113,22 @@ impl Sheet<'_> {
         }
     }
 
-    /// When an entry was written, on which tablet, and its id: the short ends, which tell them apart.
+    /// When an entry was written, which it is, and on which tablet: the end of that id tells them apart.
     fn written(&self, entry: &Entry) -> Html {
         let (id, device) = (entry.id.to_string(), entry.device.to_string());
-        let ids = self.words.made.entry_ids(short(&id), short(&device));
+        let tablet = device
+            .get(device.len().saturating_sub(8)..)
+            .unwrap_or(&device);
         let mut html = Html::new();
-        html.el("span", &self.when(entry))
-            .text(" ")
-            .with(
-                "span class=\"fine num\"",
-                &[("title", &[id.as_str(), &device].join(" · "))],
-            )
-            .text(&ids)
-            .close("span");
+        html.text(&self.when(entry)).text(" ").el(
+            "span class=\"fine num\"",
+            &self.words.made.entry_ids(&id, tablet),
+        );
         html
     }
 
     /// How one look became a score.
-    fn reading(&self, html: &mut Html, leaf: LeafId, entry: &Entry, brief: bool) {
+    fn reading(&self, html: &mut Html, leaf: LeafId, entry: &Entry) {
         let plan = self.card.plan();
         let Some(at) = self.card.index().leaf(leaf) else {
             return;
@@ -101,6 +141,8 @@ impl Sheet<'_> {
             return;
         };
         let score = look.scored.score;
+        let several = self.log.looks(leaf).len() > 1;
+        let rater = several.then_some(entry.rater.as_str());
         match &entry.body {
             Body::Rating {
                 look: Look::NotInspected(_),
@@ -108,7 +150,7 @@ impl Sheet<'_> {
             } => {}
             Body::Rating { look, .. } => {
                 let name = characteristic.scale.as_str();
-                self.read_on_scale(html, name, scale, (look, score), brief);
+                self.read_on_scale(html, name, scale, (look, score), rater);
             }
             Body::Measurement { value, .. } => self.read_size(html, scale, *value, score),
             _ => {}
@@ -136,7 +178,7 @@ impl Sheet<'_> {
             };
             line(html, words.made.repeatability, &u);
         }
-        self.uncertainty(html, number, made);
+        self.uncertainty(html, number, made, false);
         let cause = self.result.causes[leaf.0];
         if cause != Cause::InService {
             let name = lowered(words.cause(cause));
@@ -196,9 +238,4 @@ impl Sheet<'_> {
             }
         }
     }
-}
-
-/// The last eight digits of an id: the first are its time and alike for neighbours.
-fn short(id: &str) -> &str {
-    id.get(id.len().saturating_sub(8)..).unwrap_or(id)
 }

@@ -22,8 +22,8 @@ impl Sheet<'_> {
         )
     }
 
-    /// The lines that say how a node was made.
-    pub(super) fn how_made(&self, html: &mut Html, number: usize, made: &Made) {
+    /// The lines that say how a node was made; `brief` leaves out what did not act.
+    pub(super) fn how_made(&self, html: &mut Html, number: usize, made: &Made, brief: bool) {
         let (words, numbers) = (self.words, self.words.numbers);
         let at = &self.result.all.nodes[number];
         let mean = match at.mean {
@@ -35,12 +35,21 @@ impl Sheet<'_> {
             ),
             None => words.card.no_score.to_owned(),
         };
-        html.open(LINES);
-        line(html, words.made.mean, &mean);
-        for cap in &made.caps {
+        html.open(if brief {
+            "dl class=\"made made--brief num\""
+        } else {
+            LINES
+        });
+        let name = if made.caps.is_empty() {
+            words.card.score
+        } else {
+            words.made.mean
+        };
+        line(html, name, &mean);
+        for cap in made.caps.iter().filter(|cap| !brief || cap.bit) {
             self.cap(html, cap);
         }
-        self.uncertainty(html, number, made);
+        self.uncertainty(html, number, made, brief);
         let coverage = format!("Σ w·cov / Σ w = {}", numbers.fixed(at.coverage, 4));
         let bounds = words
             .common
@@ -78,15 +87,17 @@ impl Sheet<'_> {
     }
 
     /// The two terms of u, and whose looks it hangs on.
-    pub(super) fn uncertainty(&self, html: &mut Html, number: usize, made: &Made) {
+    pub(super) fn uncertainty(&self, html: &mut Html, number: usize, made: &Made, brief: bool) {
         let (words, numbers) = (self.words, self.words.numbers);
         let at = &self.result.all.nodes[number];
         let (Some(u), Some((low, high))) = (at.u, at.interval()) else {
             return;
         };
         let sums = format!(
-            "u = √({}² + {}²) = {}",
+            "u = √({} {}² + {} {}²) = {}",
+            words.made.of_looks,
             numbers.fixed(made.u_looks, 3),
+            words.made.of_raters,
             numbers.fixed(made.u_raters, 3),
             numbers.fixed(u, 3)
         );
@@ -107,10 +118,8 @@ impl Sheet<'_> {
             .map(|(name, share)| [name, " ", &numbers.fixed(*share, 3)].concat())
             .collect();
         begin(html, words.made.u_meaning);
-        html.el("span", &sums)
-            .el("span class=\"made__note\"", words.made.two_terms)
-            .el("span", &expanded);
-        if !raters.is_empty() {
+        html.el("span", &sums).el("span", &expanded);
+        if !brief && !raters.is_empty() {
             let u_bias = numbers.short(self.card.plan().u_bias, 3);
             let bias = words.made.bias_line(&u_bias, &raters.join(", "));
             html.el("span class=\"made__note\"", &bias);

@@ -23,8 +23,8 @@ impl Sheet<'_> {
             made.coverage_formula,
             made.bounds_formula,
             made.u_formula,
-            made.cap_formula,
-            made.looks_formula,
+            made.cap_said,
+            made.looks_said,
             made.grade_said,
             made.area_said,
             made.merit_said,
@@ -67,14 +67,21 @@ impl Sheet<'_> {
         Some(self.when(entry))
     }
 
-    /// Cautions, and who decides about reuse.
+    /// Who decides about reuse.
+    pub fn reuse(&self) -> String {
+        let mut html = Html::new();
+        html.el(
+            "p class=\"caution caution--reuse\"",
+            self.words.cautions.reuse,
+        );
+        html.done()
+    }
+
+    /// Cautions where hands are at risk.
     pub fn cautions(&self) -> String {
         let words = self.words;
         let mut html = Html::new();
-        html.open("p class=\"caution caution--reuse\"")
-            .el("b", words.cautions.reuse)
-            .close("p")
-            .list("ul class=\"cautions\"", &words.general_cautions());
+        html.list("ul class=\"cautions\"", &words.general_cautions());
         block(BLOCK, words.cautions.title, "", html)
     }
 }

@@ -9,7 +9,7 @@
 //! | not looked at, left out in service | [`Sheet::not_looked_at`], [`Sheet::left_out`] |
 //! | trade figures, patterns, grades counted | [`Sheet::trade`], [`Sheet::along`], [`Sheet::grades`] |
 //! | raters, remarks, corrections, looks outside the plan | [`Sheet::people`], [`Sheet::remarks`], [`Sheet::corrections`], [`Sheet::outside`] |
-//! | plan, method, digest, cautions | [`Sheet::method`], [`Sheet::scales`], [`Sheet::cautions`] |
+//! | plan, method, digest, cautions, who decides | [`Sheet::method`], [`Sheet::scales`], [`Sheet::cautions`], [`Sheet::reuse`] |
 //!
 //! Each piece is markup by itself. What opens is a `details`: it stands closed and empty with
 //! `data-fill` saying what belongs in it ([`Fill`]), so that a whole engine is on screen at once; or

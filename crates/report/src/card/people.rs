@@ -10,6 +10,7 @@ impl Sheet<'_> {
     pub fn people(&self) -> String {
         let (words, numbers) = (self.words, self.words.numbers);
         let mut table = Table::new("", words.card.raters_caption)
+            .quiet()
             .words(words.made.rater)
             .figures(words.card.looks)
             .figures(words.card.not_inspected);

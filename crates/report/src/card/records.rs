@@ -63,6 +63,7 @@ impl Sheet<'_> {
     fn changes(&self, most: usize) -> Table {
         let words = self.words;
         let mut table = Table::new("table--log", words.card.log_caption)
+            .quiet()
             .words(words.card.when)
             .words(words.card.who)
             .words(words.card.what);

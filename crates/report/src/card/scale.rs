@@ -15,35 +15,22 @@ use crate::{
 };
 
 impl Sheet<'_> {
-    /// A look with its score on its scale. `brief` leaves out the rows that were not used.
+    /// A look with its score on its scale, and whose it is where there are several.
     pub(super) fn read_on_scale(
         &self,
         html: &mut Html,
         name: &str,
         scale: &Scale,
         (look, score): (&Look, f64),
-        brief: bool,
+        rater: Option<&str>,
     ) {
-        let words = self.words;
-        let used = rows_read(scale, look);
         let mut table = match look {
             Look::Areas(areas) => self.areas(name, scale, areas),
-            _ => self.scale_table(name, scale),
+            _ => self.used_rows(name, scale, look),
         };
-        table.heads.push((String::new(), false));
-        let rows = std::mem::take(&mut table.rows).into_iter().enumerate();
-        table.rows = rows
-            .filter(|(row, _)| !brief || used.contains(row))
-            .map(|(row, mut cells)| {
-                let mark = if used.contains(&row) {
-                    words.made.read_here
-                } else {
-                    ""
-                };
-                cells.push(Cell::Words(mark.to_owned()));
-                cells
-            })
-            .collect();
+        if let Some(rater) = rater {
+            table.caption = [&table.caption, " · ", rater].concat();
+        }
         html.open("div class=\"leaf__read\"");
         if let Some(picture) = self.painted(scale, look) {
             html.open("div class=\"leaf__land\"")
@@ -53,8 +40,31 @@ impl Sheet<'_> {
         if !table.rows.is_empty() {
             html.table(&table);
         }
-        html.el("p class=\"leaf__sum num\"", &self.sum(scale, look, score))
-            .close("div");
+        html.el(
+            "p class=\"leaf__sum num\"",
+            &self.sum(scale, look, score, false),
+        )
+        .close("div");
+    }
+
+    /// The table of a scale with a mark at the rows that the look was read from.
+    fn used_rows(&self, name: &str, scale: &Scale, look: &Look) -> Table {
+        let used = rows_read(scale, look);
+        let mut table = self.scale_table(name, scale);
+        table.heads.push((String::new(), false));
+        let rows = std::mem::take(&mut table.rows).into_iter().enumerate();
+        table.rows = rows
+            .map(|(row, mut cells)| {
+                let mark = if used.contains(&row) {
+                    self.words.made.read_here
+                } else {
+                    ""
+                };
+                cells.push(Cell::Words(mark.to_owned()));
+                cells
+            })
+            .collect();
+        table
     }
 
     /// A measured size against its allowance.
@@ -179,8 +189,8 @@ impl Sheet<'_> {
         table
     }
 
-    /// The sum in figures.
-    fn sum(&self, scale: &Scale, look: &Look, score: f64) -> String {
+    /// The sum in figures; `brief` leaves out how a table is read.
+    pub(super) fn sum(&self, scale: &Scale, look: &Look, score: f64, brief: bool) -> String {
         let (words, numbers) = (self.words, self.words.numbers);
         let shown = numbers.fixed(score, 3);
         let from = |formula: &str| [formula, " · s = ", &shown].concat();
@@ -190,6 +200,7 @@ impl Sheet<'_> {
                 format!("D = Σ a·f = {demerit} · s = 10 − D/10 = {shown}")
             }
             (Scale::MeritArea { .. }, _) => ["s = Σ a·m / 100 = ", &shown].concat(),
+            _ if brief => ["s = ", &shown].concat(),
             (Scale::Grade { .. }, Look::Grade(grade)) if grade.half_steps() % 2 == 1 => {
                 from(words.made.grade_formula)
             }

@@ -74,6 +74,7 @@ fn whole(sheet: &Sheet<'_>) -> Vec<String> {
         sheet.outside(),
         sheet.method("sha256:0", true),
         sheet.cautions(),
+        sheet.reuse(),
     ]
 }
 

@@ -117,6 +117,7 @@ impl Sheet<'_> {
             ),
         ];
         let mut table = Table::new("table--trade", trade.summary)
+            .quiet()
             .words(trade.figure)
             .figures(trade.value)
             .words(trade.unit);

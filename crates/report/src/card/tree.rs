@@ -58,7 +58,10 @@ impl Sheet<'_> {
                 ("span class=\"node__head-score\"", words.card.score),
                 ("span class=\"node__bar node__scale\"", "0 – 10"),
                 ("span class=\"node__figure\"", words.card.interval),
-                ("span class=\"node__figure\"", words.card.coverage),
+                (
+                    "span class=\"node__figure node__figure--cover\"",
+                    words.card.coverage,
+                ),
                 ("span class=\"node__figure\"", words.card.in_service),
             ],
         );
@@ -105,17 +108,23 @@ impl Sheet<'_> {
     /// How a node was made, and what is below it.
     pub fn inside(&self, number: usize, whole: bool) -> String {
         let mut html = Html::new();
-        if let NodeKind::Leaf(leaf) = self.tree.nodes()[number].kind {
-            self.leaf(&mut html, leaf, number, whole);
+        let kind = self.tree.nodes()[number].kind;
+        if let NodeKind::Leaf(leaf) = kind {
+            if whole {
+                self.leaf_brief(&mut html, leaf);
+            } else {
+                self.leaf(&mut html, leaf, number);
+            }
             return html.done();
         }
         let words = self.words;
         let made = self.made(&self.result.all, number);
         html.open("div class=\"node__inside\"");
-        self.how_made(&mut html, number, &made);
-        heads(
-            &mut html,
-            "div class=\"node__heads\" aria-hidden=\"true\"",
+        self.how_made(&mut html, number, &made, whole);
+        // On paper the columns of the part above run on.
+        let heads_of: &[(&str, &str)] = if whole && kind == NodeKind::Position {
+            &[]
+        } else {
             &[
                 ("span class=\"node__name\"", words.card.below),
                 ("span class=\"node__head-score\"", words.card.score),
@@ -127,8 +136,15 @@ impl Sheet<'_> {
                     "span class=\"node__figure node__figure--cover\"",
                     words.card.coverage,
                 ),
-            ],
-        );
+            ]
+        };
+        if !heads_of.is_empty() {
+            heads(
+                &mut html,
+                "div class=\"node__heads\" aria-hidden=\"true\"",
+                heads_of,
+            );
+        }
         for term in &made.terms {
             self.node(&mut html, term.node, Some(term), whole);
         }
@@ -146,7 +162,7 @@ impl Sheet<'_> {
         let (fill, anchor) = (Fill::Node(number).to_string(), anchor(number));
         html.with(element, &[("data-fill", &fill)])
             .with("summary class=\"node__row\"", &[("id", &anchor)]);
-        self.row(html, number, term);
+        self.row(html, number, term, whole);
         html.close("summary");
         if whole {
             html.markup(&self.inside(number, true));
@@ -154,7 +170,7 @@ impl Sheet<'_> {
         html.close("details");
     }
 
-    fn row(&self, html: &mut Html, number: usize, term: Option<&Term>) {
+    fn row(&self, html: &mut Html, number: usize, term: Option<&Term>, whole: bool) {
         let (words, numbers) = (self.words, self.words.numbers);
         let (kind, at) = (
             self.tree.nodes()[number].kind,
@@ -167,13 +183,6 @@ impl Sheet<'_> {
                 "span class=\"node__cap\"",
                 &["▾ ", words.card.capped].concat(),
             );
-        }
-        if let NodeKind::Leaf(leaf) = kind {
-            let seen = match self.seen(leaf) {
-                seen if seen.is_empty() => words.bench.open.to_owned(),
-                seen => seen.join(" · "),
-            };
-            html.el("span class=\"node__seen\"", &seen);
         }
         html.close("span");
         chip(
@@ -198,7 +207,7 @@ impl Sheet<'_> {
             );
             figure(
                 html,
-                FIGURE,
+                COVER,
                 words.card.coverage,
                 &numbers.share(at.coverage),
             );
@@ -233,10 +242,18 @@ impl Sheet<'_> {
         );
         figure(
             html,
-            "span class=\"node__figure node__figure--cover num\"",
+            COVER,
             words.card.coverage,
             &numbers.share(at.coverage),
         );
+        if let NodeKind::Leaf(leaf) = kind {
+            match self.seen(leaf) {
+                seen if seen.is_empty() => html.el(SEEN, words.bench.open),
+                // On paper each look has a line of its own below.
+                _ if whole => html,
+                seen => html.el(SEEN, &seen.join(" · ")),
+            };
+        }
     }
 
     /// How the engine's score was made of those of its sections.
@@ -267,7 +284,7 @@ impl Sheet<'_> {
             .collect();
         let mut html = Html::new();
         html.open("div class=\"node__inside\"").table(&table);
-        self.how_made(&mut html, 0, &made);
+        self.how_made(&mut html, 0, &made, false);
         html.close("div");
         html.done()
     }
@@ -282,6 +299,8 @@ fn heads(html: &mut Html, line: &'static str, heads: &[(&'static str, &str)]) {
     html.close("div");
 }
 
+const SEEN: &str = "span class=\"node__seen\"";
+const COVER: &str = "span class=\"node__figure node__figure--cover num\"";
 const FIGURE: &str = "span class=\"node__figure num\"";
 
 /// The same `details`, open where it is to be.
@@ -314,16 +333,20 @@ fn figure(html: &mut Html, element: &'static str, name: &str, figure: &str) {
     html.text(figure).close("span");
 }
 
-/// A score with its interval on the line from 0 to 10, small enough for a row.
+/// A score with its interval on the line from 0 to 10, for a row. It is stretched to the row's width;
+/// its strokes are not.
 fn mark(html: &mut Html, score: f64, (low, high): (f64, f64)) {
-    let at = |score: f64| format!("{:.1}", score.clamp(0.0, 10.0) * 12.0);
-    let wide = format!("{:.1}", ((high - low) * 12.0).max(2.0));
-    let tick = format!("{:.1}", (score * 12.0 - 1.0).clamp(0.0, 118.0));
-    html.open("svg class=\"mark\" viewBox=\"0 0 120 14\" preserveAspectRatio=\"none\" aria-hidden=\"true\"")
-        .open("rect class=\"mark__line\" y=\"6\" width=\"120\" height=\"2\"/")
-        .with("rect class=\"mark__band\" y=\"2\" height=\"10\"", &[("x", &at(low)), ("width", &wide)])
+    let at = |score: f64| format!("{:.1}", score.clamp(0.0, 10.0) * 10.0);
+    let wide = format!("{:.1}", (high - low).max(0.1) * 10.0);
+    let tick = format!("M{} 0V14", at(score));
+    html.open("svg class=\"mark\" viewBox=\"0 0 100 14\" preserveAspectRatio=\"none\" aria-hidden=\"true\"")
+        .open("path class=\"mark__line\" d=\"M0 7H100\"/")
+        .with(
+            "rect class=\"mark__band\" y=\"2\" height=\"10\"",
+            &[("x", &at(low)), ("width", &wide)],
+        )
         .close("rect")
-        .with("rect class=\"mark__score\" width=\"2\" height=\"14\"", &[("x", &tick)])
-        .close("rect")
+        .with("path class=\"mark__score\"", &[("d", &tick)])
+        .close("path")
         .close("svg");
 }

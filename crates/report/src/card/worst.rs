@@ -31,14 +31,10 @@ impl Sheet<'_> {
         let name = self.leaf_name(leaf);
         html.open("li class=\"worst__one\"");
         chip(html, ramp::class(score), &words.numbers.score(score));
-        html.open("span class=\"worst__where\"");
+        html.open("span class=\"worst__what\"");
         go(html, self.tree.node_of(leaf), &name);
-        if let Some(at) = self.card.index().leaf(leaf) {
-            html.el("span class=\"fine\"", &self.part_name(at.section, at.part));
-        }
-        html.close("span").open("span class=\"worst__seen\"");
         for said in self.seen(leaf) {
-            html.el("span", &said);
+            html.el("span class=\"worst__seen\"", &said);
         }
         for cap in self.caps_of(leaf) {
             html.el("b class=\"worst__cap\"", &["▾ ", &cap].concat());

@@ -96,7 +96,8 @@ words! {
         digest_hint = "SHA-256 over the content of the file: the same digest means the same content";
         print = "Print";
         save_file = "Save card as a file";
-        open_all = "Open everything, to print";
+        not_saved = "The browser did not save the file";
+        open_all = "Open everything";
         close_all = "Close everything";
         opening_all(done: usize, all: usize) = "Opening {done} of {all}: stop";
         rated(when: &str, who: &str) = "Rated {when} by {who}";
@@ -104,7 +105,7 @@ words! {
         interval = "95 %";
         bounds_hint = "with everything still open at 0, and at 10";
         other_weights_note(n: &str, seed: u64) = "95 % of {n} draws, seed {seed}: weights halved to doubled, tables bent";
-        in_service_left(interval: &str, n: usize) = "{interval} (95 %), with {n} {n?look:looks} left out";
+        in_service_left(interval: &str, n: usize) = "{interval} (95 %); {n} {n?look:looks} left out";
         capped = "capped";
         on_bench(what: &str) = "{what} on the Bench";
         open_on_bench = "Open on the Bench";
@@ -208,10 +209,11 @@ words! {
         whole_method = "The method in full";
         terms = "Sections, their weights and scores";
         cap = "Cap rule";
-        two_terms = "the first from the looks’ own scatter, the second from the raters’ bias";
-        bias_line(u: &str, shares: &str) = "u_bias {u}, carried by each rater’s share of the score: {shares}";
+        of_looks = "looks";
+        of_raters = "raters";
+        bias_line(u: &str, shares: &str) = "raters’ bias {u}, by each rater’s share of the score: {shares}";
         rater = "Rater";
-        entry_ids(entry: &str, tablet: &str) = "entry …{entry}, tablet …{tablet}";
+        entry_ids(entry: &str, tablet: &str) = "entry {entry}, tablet …{tablet}";
         mean_of_looks = "Mean of the raters";
         u_rep_score(u: &str) = "{u} of score";
         u_rep_percent(u: &str) = "{u} points of percent, carried through the slope of the table";
@@ -222,6 +224,8 @@ words! {
         as_new = "As new";
         limit = "Limit";
         size_si = "Size, SI units";
+        cap_said = "cap rules: the lower of the mean and the cap of each rule that is set off";
+        looks_said = "several raters: the mean of each rater’s current look";
         grade_said = "wear grade: s from the table; a half step is the mean of its neighbours";
         area_said = "deposit by area: D = Σ aₖ·fₖ, s = 10 − D/10";
         merit_said = "sludge and varnish by area: s = Σ aₖ·mₖ / 100, clean counts 10";

@@ -1,0 +1,45 @@
+//! What can be done with the Card: save its file, open everything, print.
+
+use leptos::prelude::*;
+use ringland_card::{FactField, file};
+
+use super::open::Opened;
+use crate::{
+    persist::transfer,
+    store::{prefs::use_words, use_card},
+};
+
+/// The buttons beside the name.
+#[component]
+pub fn Acts(
+    /// What is open.
+    opened: Opened,
+) -> impl IntoView {
+    let (store, words) = (use_card(), use_words());
+    let failed = RwSignal::new(false);
+    let save = move |_| {
+        let written = store.peek(|open| {
+            let name = open.card.standing().text(FactField::Name).unwrap_or_default().to_owned();
+            (transfer::file_name(&name, "engine", ".card.json"), file::write(&open.card))
+        });
+        if let Some((name, text)) = written {
+            failed.set(transfer::save_text(&name, "application/json", &text).is_err());
+        }
+    };
+    let open_all = move |_| if opened.all() { opened.close_all() } else { opened.open_all() };
+    let label = move || match (opened.opening(), opened.all()) {
+        (Some(done), _) => words.card.opening_all(done, opened.count()),
+        (None, true) => words.card.close_all.to_owned(),
+        (None, false) => words.card.open_all.to_owned(),
+    };
+    // A browser that cannot print shows no dialog; nothing else happens.
+    let print = move |_| drop(window().print());
+    view! {
+        <div class="head__acts">
+            <button type="button" class="button" on:click=save>{words.card.save_file}</button>
+            <button type="button" class="button" on:click=open_all>{label}</button>
+            <button type="button" class="button" on:click=print>{words.card.print}</button>
+            {move || failed.get().then(|| view! { <p class="trouble" role="alert">{words.card.not_saved}</p> })}
+        </div>
+    }
+}

@@ -1,0 +1,108 @@
+//! Card: the result on one page, which opens down to the entries it was made of.
+//!
+//! What stands on the page is made by [`ringland_report::card`]; here it is put up, piece by piece so
+//! that the first is there at once, and opened where it is pressed. Nothing on the Card changes the card.
+
+pub mod acts;
+pub mod open;
+pub mod weights;
+
+use std::time::Duration;
+
+use leptos::{html, prelude::*};
+use ringland_card::file;
+use ringland_report::{card::Sheet, swatch};
+
+use self::{acts::Acts, open::Opened};
+use crate::{
+    platform,
+    route::Route,
+    store::{CardStore, Prefs, open::Open, prefs::use_words, use_card, use_prefs},
+};
+
+/// How long the page gets to paint what stands above before the rest is made.
+const FIRST: Duration = Duration::from_millis(30);
+
+/// The screen.
+#[component]
+pub fn CardPage() -> impl IntoView {
+    let (store, prefs, words) = (use_card(), use_prefs(), use_words());
+    let page = NodeRef::<html::Article>::new();
+    let opened = Opened::of(page);
+    let altered = store.read_only();
+    let pieces = sheet(store, prefs, |sheet| {
+        let sections = [sheet.sections(false), sheet.reuse()].concat();
+        let gaps = [sheet.not_looked_at(), sheet.left_out()].concat();
+        [sheet.who(), sheet.score(), sheet.worst(), sections, sheet.map(), gaps]
+    });
+    let [who, score, worst, sections, map, gaps] = pieces.unwrap_or_default();
+    weights::draw(page);
+    view! {
+        <article class="card" node_ref=page on:click=move |event| opened.press(&event)>
+            {altered.then(|| view! { <p class="trouble card__altered" role="alert">{words.bench.altered}</p> })}
+            <div class="card__top">
+                <div class="card__left">
+                    <header class="head">
+                        <div class="head__who" inner_html=who></div>
+                        <Acts opened/>
+                    </header>
+                    <div inner_html=score></div>
+                    <div inner_html=worst></div>
+                </div>
+                <div class="card__right wearmap" inner_html=map></div>
+            </div>
+            <div class="card__gaps" inner_html=gaps></div>
+            <div inner_html=sections></div>
+            <Rest store prefs/>
+            <div inner_html=swatch::defs()></div>
+        </article>
+    }
+}
+
+/// What stands below the first screen, made once that is painted.
+#[component]
+fn Rest(store: CardStore, prefs: Prefs) -> impl IntoView {
+    let rest = RwSignal::new(String::new());
+    set_timeout(
+        move || {
+            // The page may have been left by now.
+            let _gone = rest.try_set(sheet(store, prefs, below).unwrap_or_default());
+        },
+        FIRST,
+    );
+    view! { <div class="card__rest" inner_html=move || rest.get()></div> }
+}
+
+fn below(sheet: &Sheet<'_>) -> String {
+    let text = file::write(sheet.card);
+    [
+        sheet.trade(),
+        sheet.along(),
+        sheet.grades(),
+        sheet.people(),
+        sheet.remarks(),
+        sheet.corrections(false),
+        sheet.outside(),
+        sheet.method(digest(&text), false),
+        sheet.cautions(),
+    ]
+    .concat()
+}
+
+/// The digest as the file says it: its own member, which comes before any text of a person's.
+fn digest(file: &str) -> &str {
+    let after = file.split_once("\"digest\":\"").map(|(_, after)| after);
+    after.and_then(|after| after.split_once('"')).map_or("", |(digest, _)| digest)
+}
+
+/// Reads the open card as a sheet, with this tablet's units and clock.
+fn sheet<T>(store: CardStore, prefs: Prefs, read: impl FnOnce(&Sheet<'_>) -> T) -> Option<T> {
+    let words = use_words();
+    store.peek(|open: &Open| {
+        let mut sheet = Sheet::new(&open.card, &open.tree, &open.result, words);
+        sheet.units = prefs.units();
+        sheet.offset_minutes = platform::offset_minutes();
+        sheet.bench = Some(Route::Bench(open.card.id()).href());
+        read(&sheet)
+    })
+}
