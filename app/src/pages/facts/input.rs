@@ -9,7 +9,7 @@ use super::{
     form::FactsForm,
 };
 use crate::{
-    components::choice::{Choice, Offer},
+    components::choice::{Choice, Offer, place},
     platform::focus,
     store::{prefs::use_words, use_prefs},
 };
@@ -39,13 +39,14 @@ pub fn FactInput(
         Err(error) if left.get() || form.checked() => Some(words.number_error(&error)),
         _ => None,
     };
+    // A figure that reads as it was typed needs no saying.
     let understood = move || match (kind, read.get()) {
         (Kind::Text, _) | (_, Err(_) | Ok(None)) => None,
-        (_, Ok(Some(fact))) => Some(
-            words
-                .facts
-                .understood(&words.fact_value(&fact, prefs.units())),
-        ),
+        (_, Ok(Some(fact))) => {
+            let value = words.fact_value(&fact, prefs.units());
+            let as_typed = text.with(|text| text.trim() == value);
+            (!as_typed).then(|| words.facts.understood(&value))
+        }
     };
     let said = move || {
         wrong()
@@ -87,28 +88,26 @@ fn Unit(field: FactField, kind: Kind) -> impl IntoView {
         Kind::Text => ().into_any(),
         Kind::Hours => view! { <span class="fact__unit">{HOUR}</span> }.into_any(),
         Kind::Distance => {
-            let options = DistanceUnit::ALL
-                .map(|unit| Offer::plain(unit, unit.symbol()))
-                .into();
-            let choose = Callback::new(move |unit| {
+            let all = DistanceUnit::ALL;
+            let offers = all.map(|unit| Offer::plain(unit.symbol())).into();
+            let chosen = Signal::derive(move || place(&all, &prefs.units().distance));
+            let choose = Callback::new(move |place: usize| {
                 let mut units = prefs.units();
-                units.distance = unit;
+                units.distance = all[place];
                 prefs.set_units(units);
             });
-            view! { <Choice label name options chosen=Signal::derive(move || prefs.units().distance) choose quiet=true/> }
-                .into_any()
+            view! { <Choice label name offers chosen choose quiet=true/> }.into_any()
         }
         Kind::Volume(_) => {
-            let options = VolumeUnit::ALL
-                .map(|unit| Offer::plain(unit, unit.symbol()))
-                .into();
-            let choose = Callback::new(move |unit| {
+            let all = VolumeUnit::ALL;
+            let offers = all.map(|unit| Offer::plain(unit.symbol())).into();
+            let chosen = Signal::derive(move || place(&all, &prefs.units().volume));
+            let choose = Callback::new(move |place: usize| {
                 let mut units = prefs.units();
-                units.volume = unit;
+                units.volume = all[place];
                 prefs.set_units(units);
             });
-            view! { <Choice label name options chosen=Signal::derive(move || prefs.units().volume) choose quiet=true/> }
-                .into_any()
+            view! { <Choice label name offers chosen choose quiet=true/> }.into_any()
         }
     }
 }

@@ -37,11 +37,11 @@ pub fn FactsPage() -> impl IntoView {
             view! {
                 <p class="facts__layout">{layout}</p>
                 <p class="fine">{words.facts.layout_fixed}</p>
-                <nav class="facts__ways" aria-label=words.common.screens>
+                <div class="facts__ways">
                     <a class="button" href=Route::Bench(id).href()>{words.common.to_bench}</a>
                     <a class="button" href=Route::Card(id).href()>{words.common.to_card}</a>
                     <a class="button" href=Route::Shelf.href()>{words.common.to_shelf}</a>
-                </nav>
+                </div>
             }
         });
     view! {

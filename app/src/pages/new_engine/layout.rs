@@ -7,14 +7,146 @@ use ringland_card::{
     Layout,
     layout::{Arrangement, Camshaft, Follower, Liner},
 };
+use ringland_report::words::{Facts, Words};
 
 use crate::{
     components::{
-        choice::{Choice, Offer},
+        choice::{Choice, Offer, place},
         stepper::Stepper,
     },
     store::prefs::use_words,
 };
+
+/// One of a few: how it is called, what may be chosen, and where it stands in the layout.
+#[derive(Clone, Copy)]
+struct Pick {
+    name: &'static str,
+    label: fn(&Facts) -> &'static str,
+    offers: fn(&Words, Arrangement) -> Vec<Offer>,
+    get: fn(&Layout) -> usize,
+    set: fn(&mut Layout, usize),
+}
+
+const ARRANGEMENTS: [Arrangement; 2] = [Arrangement::Inline, Arrangement::Vee];
+const CAMSHAFTS: [Camshaft; 3] = [
+    Camshaft::Overhead,
+    Camshaft::DoubleOverhead,
+    Camshaft::InBlock,
+];
+const FOLLOWERS: [Follower; 2] = [Follower::Roller, Follower::Sliding];
+const LINERS: [Liner; 3] = [Liner::Wet, Liner::Dry, Liner::ParentBore];
+
+const STAND: Pick = Pick {
+    name: "arrangement",
+    label: |facts| facts.arrangement,
+    offers: |words, _| named([words.facts.inline, words.facts.vee]),
+    get: |layout| place(&ARRANGEMENTS, &layout.arrangement),
+    set: |layout, place| set_arrangement(layout, ARRANGEMENTS[place]),
+};
+
+/// What follows the numbers of cylinders and main bearings.
+const PICKS: [Pick; 10] = [
+    Pick {
+        name: "heads",
+        label: |facts| facts.heads,
+        offers: |words, arrangement| {
+            let facts = &words.facts;
+            let one = match arrangement {
+                Arrangement::Inline => facts.one_head,
+                Arrangement::Vee => facts.head_each_bank,
+            };
+            named([one, facts.head_each_cylinder])
+        },
+        get: |layout| usize::from(layout.single_cylinder_heads),
+        set: |layout, place| layout.single_cylinder_heads = place == 1,
+    },
+    Pick {
+        name: "camshaft",
+        label: |facts| facts.camshaft,
+        offers: |words, _| {
+            let facts = &words.facts;
+            named([facts.overhead, facts.double_overhead, facts.in_block])
+        },
+        get: |layout| place(&CAMSHAFTS, &layout.camshaft),
+        set: |layout, place| layout.camshaft = CAMSHAFTS[place],
+    },
+    Pick {
+        name: "follower",
+        label: |facts| facts.follower,
+        offers: |words, _| named([words.facts.roller, words.facts.sliding]),
+        get: |layout| place(&FOLLOWERS, &layout.follower),
+        set: |layout, place| layout.follower = FOLLOWERS[place],
+    },
+    Pick {
+        name: "intake-valves",
+        label: |facts| facts.intake_valves,
+        offers: |_, _| counted(1..=3),
+        get: |layout| usize::from(layout.intake_valves).saturating_sub(1),
+        set: |layout, place| layout.intake_valves = count(place, 1),
+    },
+    Pick {
+        name: "exhaust-valves",
+        label: |facts| facts.exhaust_valves,
+        offers: |_, _| counted(1..=3),
+        get: |layout| usize::from(layout.exhaust_valves).saturating_sub(1),
+        set: |layout, place| layout.exhaust_valves = count(place, 1),
+    },
+    Pick {
+        name: "injector-lobes",
+        label: |facts| facts.injector_lobes,
+        offers: |words, _| named([words.common.yes, words.common.no]),
+        get: |layout| usize::from(!layout.injector_lobes),
+        set: |layout, place| layout.injector_lobes = place == 0,
+    },
+    Pick {
+        name: "brake-lobes",
+        label: |facts| facts.brake_lobes,
+        offers: |words, _| named([words.common.yes, words.common.no]),
+        get: |layout| usize::from(!layout.brake_lobes),
+        set: |layout, place| layout.brake_lobes = place == 0,
+    },
+    Pick {
+        name: "liner",
+        label: |facts| facts.liner,
+        offers: |words, _| {
+            let facts = &words.facts;
+            named([facts.wet, facts.dry, facts.parent_bore])
+        },
+        get: |layout| place(&LINERS, &layout.liner),
+        set: |layout, place| layout.liner = LINERS[place],
+    },
+    Pick {
+        name: "compression-rings",
+        label: |facts| facts.compression_rings,
+        offers: |_, _| counted(1..=4),
+        get: |layout| usize::from(layout.compression_rings).saturating_sub(1),
+        set: |layout, place| layout.compression_rings = count(place, 1),
+    },
+    Pick {
+        name: "turbochargers",
+        label: |facts| facts.turbochargers,
+        offers: |_, _| counted(0..=4),
+        get: |layout| usize::from(layout.turbochargers),
+        set: |layout, place| layout.turbochargers = count(place, 0),
+    },
+];
+
+fn named<const N: usize>(names: [&str; N]) -> Vec<Offer> {
+    names.map(Offer::plain).into()
+}
+
+fn counted(range: RangeInclusive<u8>) -> Vec<Offer> {
+    range
+        .map(|number| Offer::plain(number.to_string()))
+        .collect()
+}
+
+/// The number at a place of a list that begins with `first`.
+fn count(place: usize, first: u8) -> u8 {
+    u8::try_from(place)
+        .unwrap_or_default()
+        .saturating_add(first)
+}
 
 /// The fields of a layout.
 #[component]
@@ -22,31 +154,30 @@ pub fn LayoutFields(
     /// The layout.
     layout: RwSignal<Layout>,
 ) -> impl IntoView {
+    let facts = &use_words().facts;
     view! {
         <div class="layout__fields">
-            <Cylinders layout/>
-            <ValveGear layout/>
-            <PowerCylinder layout/>
-            <Ancillaries layout/>
+            <PickField layout pick=STAND/>
+            <Count layout label=facts.cylinders id="cylinders" range=cylinders
+                get=|layout| layout.cylinders set=set_cylinders/>
+            <Count layout label=facts.mains id="mains" range=|_| (2..=25, 1)
+                get=|layout| layout.mains set=|layout, mains| layout.mains = mains/>
+            {PICKS.into_iter().map(|pick| view! { <PickField layout pick/> }).collect_view()}
         </div>
     }
 }
 
 /// A choice that sets one field of the layout.
 #[component]
-fn Pick<T>(
-    layout: RwSignal<Layout>,
-    label: &'static str,
-    name: &'static str,
-    options: Vec<Offer<T>>,
-    get: fn(&Layout) -> T,
-    set: fn(&mut Layout, T),
-) -> impl IntoView
-where
-    T: Copy + PartialEq + Send + Sync + 'static,
-{
-    let choose = Callback::new(move |value| layout.update(|layout| set(layout, value)));
-    view! { <Choice label name options chosen=Signal::derive(move || layout.with(get)) choose/> }
+fn PickField(layout: RwSignal<Layout>, pick: Pick) -> impl IntoView {
+    let words = use_words();
+    // Drawn anew only where the names change, as a key press in the choice would lose its place.
+    let offers = Memo::new(move |_| (pick.offers)(words, layout.with(|layout| layout.arrangement)));
+    let choose = Callback::new(move |place| layout.update(|layout| (pick.set)(layout, place)));
+    let chosen = Signal::derive(move || layout.with(pick.get));
+    move || {
+        view! { <Choice label=(pick.label)(&words.facts) name=pick.name offers=offers.get() chosen choose/> }
+    }
 }
 
 /// A number that sets one field of the layout.
@@ -59,110 +190,11 @@ fn Count(
     get: fn(&Layout) -> u8,
     set: fn(&mut Layout, u8),
 ) -> impl IntoView {
-    let words = use_words();
+    let facts = &use_words().facts;
     view! {
-        <Stepper label id fewer=words.facts.fewer(label) more=words.facts.more(label)
+        <Stepper label id fewer=facts.fewer(label) more=facts.more(label)
             range=Signal::derive(move || layout.with(range)) value=Signal::derive(move || layout.with(get))
             set=Callback::new(move |value| layout.update(|layout| set(layout, value)))/>
-    }
-}
-
-fn few(range: RangeInclusive<u8>) -> Vec<Offer<u8>> {
-    range
-        .map(|number| Offer::plain(number, number.to_string()))
-        .collect()
-}
-
-#[component]
-fn Cylinders(layout: RwSignal<Layout>) -> impl IntoView {
-    let facts = &use_words().facts;
-    let stand = vec![
-        Offer::plain(Arrangement::Inline, facts.inline),
-        Offer::plain(Arrangement::Vee, facts.vee),
-    ];
-    let arrangement = Memo::new(move |_| layout.with(|layout| layout.arrangement));
-    let heads = move || {
-        let one = match arrangement.get() {
-            Arrangement::Inline => facts.one_head,
-            Arrangement::Vee => facts.head_each_bank,
-        };
-        vec![
-            Offer::plain(false, one),
-            Offer::plain(true, facts.head_each_cylinder),
-        ]
-    };
-    view! {
-        <Pick layout label=facts.arrangement name="arrangement" options=stand
-            get=|layout| layout.arrangement set=set_arrangement/>
-        <Count layout label=facts.cylinders id="cylinders" range=cylinders
-            get=|layout| layout.cylinders set=set_cylinders/>
-        <Count layout label=facts.mains id="mains" range=|_| (2..=25, 1)
-            get=|layout| layout.mains set=|layout, mains| layout.mains = mains/>
-        {move || view! {
-            <Pick layout label=facts.heads name="heads" options=heads()
-                get=|layout| layout.single_cylinder_heads
-                set=|layout, single| layout.single_cylinder_heads = single/>
-        }}
-    }
-}
-
-#[component]
-fn ValveGear(layout: RwSignal<Layout>) -> impl IntoView {
-    let words = use_words();
-    let facts = &words.facts;
-    let camshaft = vec![
-        Offer::plain(Camshaft::Overhead, facts.overhead),
-        Offer::plain(Camshaft::DoubleOverhead, facts.double_overhead),
-        Offer::plain(Camshaft::InBlock, facts.in_block),
-    ];
-    let follower = vec![
-        Offer::plain(Follower::Roller, facts.roller),
-        Offer::plain(Follower::Sliding, facts.sliding),
-    ];
-    let either = || {
-        vec![
-            Offer::plain(true, words.common.yes),
-            Offer::plain(false, words.common.no),
-        ]
-    };
-    view! {
-        <Pick layout label=facts.camshaft name="camshaft" options=camshaft
-            get=|layout| layout.camshaft set=|layout, camshaft| layout.camshaft = camshaft/>
-        <Pick layout label=facts.follower name="follower" options=follower
-            get=|layout| layout.follower set=|layout, follower| layout.follower = follower/>
-        <Pick layout label=facts.intake_valves name="intake-valves" options=few(1..=3)
-            get=|layout| layout.intake_valves set=|layout, valves| layout.intake_valves = valves/>
-        <Pick layout label=facts.exhaust_valves name="exhaust-valves" options=few(1..=3)
-            get=|layout| layout.exhaust_valves set=|layout, valves| layout.exhaust_valves = valves/>
-        <Pick layout label=facts.injector_lobes name="injector-lobes" options=either()
-            get=|layout| layout.injector_lobes set=|layout, lobes| layout.injector_lobes = lobes/>
-        <Pick layout label=facts.brake_lobes name="brake-lobes" options=either()
-            get=|layout| layout.brake_lobes set=|layout, lobes| layout.brake_lobes = lobes/>
-    }
-}
-
-#[component]
-fn PowerCylinder(layout: RwSignal<Layout>) -> impl IntoView {
-    let facts = &use_words().facts;
-    let liner = vec![
-        Offer::plain(Liner::Wet, facts.wet),
-        Offer::plain(Liner::Dry, facts.dry),
-        Offer::plain(Liner::ParentBore, facts.parent_bore),
-    ];
-    view! {
-        <Pick layout label=facts.liner name="liner" options=liner
-            get=|layout| layout.liner set=|layout, liner| layout.liner = liner/>
-        <Pick layout label=facts.compression_rings name="compression-rings" options=few(1..=4)
-            get=|layout| layout.compression_rings set=|layout, rings| layout.compression_rings = rings/>
-    }
-}
-
-#[component]
-fn Ancillaries(layout: RwSignal<Layout>) -> impl IntoView {
-    let facts = &use_words().facts;
-    view! {
-        <Pick layout label=facts.turbochargers name="turbochargers" options=few(0..=4)
-            get=|layout| layout.turbochargers set=|layout, number| layout.turbochargers = number/>
     }
 }
 

@@ -16,12 +16,15 @@ use super::facts::{
 };
 use crate::{
     app::go,
-    components::choice::{Choice, Offer},
+    components::choice::{Choice, Offer, place},
     persist::space,
     platform::{self, focus},
     route::Route,
     store::{Prefs, prefs::use_words, use_prefs, use_shelf},
 };
+
+/// The depths of a plan, in the order in which they are offered.
+const DEPTHS: [Depth; 2] = [Depth::Full, Depth::Short];
 
 /// The screen.
 #[component]
@@ -122,32 +125,26 @@ fn LayoutGroup(layout: RwSignal<Layout>) -> impl IntoView {
 #[component]
 fn DepthGroup(layout: RwSignal<Layout>, depth: RwSignal<Depth>) -> impl IntoView {
     let words = use_words();
-    let counts = Memo::new(move |_| {
-        layout.with(|layout| [Depth::Full, Depth::Short].map(|depth| ratings(layout, depth)))
-    });
-    let options = move || {
+    let counts =
+        Memo::new(move |_| layout.with(|layout| DEPTHS.map(|depth| ratings(layout, depth))));
+    let offers = move || {
         let [full, short] = counts.get();
-        let offer = |value, name: &str, count, hint: &str| Offer {
-            value,
+        let offer = |name: &str, count, hint: &str| Offer {
             name: format!("{name}: {}", words.facts.n_ratings(count)),
             hint: hint.to_owned(),
         };
         vec![
-            offer(Depth::Full, words.facts.full, full, words.facts.full_hint),
-            offer(
-                Depth::Short,
-                words.facts.short,
-                short,
-                words.facts.short_hint,
-            ),
+            offer(words.facts.full, full, words.facts.full_hint),
+            offer(words.facts.short, short, words.facts.short_hint),
         ]
     };
+    let chosen = Signal::derive(move || place(&DEPTHS, &depth.get()));
+    let choose = Callback::new(move |place: usize| depth.set(DEPTHS[place]));
     view! {
         <fieldset class="facts__group depth">
             <legend class="facts__title">{words.facts.plan_group}</legend>
             {move || view! {
-                <Choice label=words.facts.depth name="depth" options=options() quiet=true
-                    chosen=depth.into() choose=Callback::new(move |value| depth.set(value))/>
+                <Choice label=words.facts.depth name="depth" offers=offers() quiet=true chosen choose/>
             }}
         </fieldset>
     }

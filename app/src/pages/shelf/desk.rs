@@ -119,7 +119,7 @@ impl Desk {
                 match self.shelf.file(card.id).await {
                     Ok(text) => files.push(text),
                     Err(_) => {
-                        damaged.push(super::engine::name_of(words, card.summary.as_ref().ok()))
+                        damaged.push(super::engine::name_of(words, card.summary.as_ref().ok()));
                     }
                 }
             }

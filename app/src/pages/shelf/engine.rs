@@ -149,9 +149,12 @@ fn Score(summary: Summary) -> impl IntoView {
         None => view! { <p class="engine__unscored">{words.shelf.not_scored}</p> }.into_any(),
     };
     let looked = if summary.answered >= summary.asked {
-        words.shelf.all_answered(&numbers.count(summary.asked))
+        words.shelf.all_of(&numbers.count(summary.asked))
     } else {
-        words.shelf.looked_at(summary.answered, summary.asked)
+        words.shelf.of_all(
+            &numbers.count(summary.answered),
+            &numbers.count(summary.asked),
+        )
     };
     let coverage = summary.coverage.clamp(0.0, 1.0);
     view! {

@@ -229,10 +229,13 @@ pub fn IntakeNews(
         let lines = intake.lines.get();
         (!lines.is_empty()).then(|| {
             view! {
+                <div class="news__head">
+                    <h2 class="news__title">{words.files.news}</h2>
+                    <button type="button" class="button" on:click=close>{words.common.close}</button>
+                </div>
                 <ul class="news__lines">
                     {lines.into_iter().map(|line| view! { <NewsLine intake line/> }).collect_view()}
                 </ul>
-                <button type="button" class="button" on:click=close>{words.common.close}</button>
             }
         })
     };

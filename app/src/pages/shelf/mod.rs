@@ -101,10 +101,15 @@ fn Loading() -> impl IntoView {
 #[component]
 fn Refused(why: String) -> impl IntoView {
     let words = use_words();
+    let again = |_| {
+        // A page that cannot be loaded again stays as it is.
+        let _loading = window().location().reload();
+    };
     view! {
         <section class="trouble" role="alert">
             <h2>{words.shelf.storage_off}</h2>
             <p class="fine">{why}</p>
+            <button type="button" class="button" on:click=again>{words.common.try_again}</button>
         </section>
     }
 }
@@ -183,9 +188,9 @@ fn take_drops() -> RwSignal<bool> {
             .open(files(event.data_transfer().and_then(|data| data.files())));
     });
     on_cleanup(move || {
-        [over.remove(), left.remove(), drop.remove()]
-            .into_iter()
-            .collect()
+        over.remove();
+        left.remove();
+        drop.remove();
     });
     dragging
 }

@@ -4,7 +4,7 @@ use leptos::{ev::SubmitEvent, prelude::*};
 use ringland_report::format::{DistanceUnit, LengthUnit, TemperatureUnit, UnitPrefs, VolumeUnit};
 
 use crate::{
-    components::choice::{Choice, Offer},
+    components::choice::{Choice, Offer, place},
     store::{
         prefs::{Theme, use_words},
         use_prefs,
@@ -28,17 +28,17 @@ pub fn Settings() -> impl IntoView {
     }
 }
 
+/// The themes, in the order in which they are offered.
+const THEMES: [Theme; 3] = [Theme::Auto, Theme::Light, Theme::Dark];
+
 #[component]
 fn ThemeChoice() -> impl IntoView {
-    let (prefs, words) = (use_prefs(), use_words());
-    let options = vec![
-        Offer::plain(Theme::Auto, words.common.as_tablet),
-        Offer::plain(Theme::Light, words.common.light),
-        Offer::plain(Theme::Dark, words.common.dark),
-    ];
+    let (prefs, common) = (use_prefs(), &use_words().common);
+    let offers = [common.as_tablet, common.light, common.dark].map(Offer::plain);
     view! {
-        <Choice label=words.common.theme name="theme" options chosen=Signal::derive(move || prefs.theme())
-            choose=Callback::new(move |theme| prefs.set_theme(theme))/>
+        <Choice label=common.theme name="theme" offers=offers.into()
+            chosen=Signal::derive(move || place(&THEMES, &prefs.theme()))
+            choose=Callback::new(move |place: usize| prefs.set_theme(THEMES[place]))/>
     }
 }
 
@@ -46,40 +46,39 @@ fn ThemeChoice() -> impl IntoView {
 fn UnitChoices() -> impl IntoView {
     let units = &use_words().units;
     view! {
-        <UnitChoice label=units.distance name="unit-distance"
-            options=[(DistanceUnit::Kilometre, units.kilometres), (DistanceUnit::Mile, units.miles)]
-            get=|units| units.distance set=|units, unit| units.distance = unit/>
-        <UnitChoice label=units.volume name="unit-volume"
-            options=[(VolumeUnit::Litre, units.litres), (VolumeUnit::UsGallon, units.us_gallons)]
-            get=|units| units.volume set=|units, unit| units.volume = unit/>
-        <UnitChoice label=units.length name="unit-length"
-            options=[(LengthUnit::Millimetre, units.millimetres), (LengthUnit::Inch, units.inches)]
-            get=|units| units.length set=|units, unit| units.length = unit/>
-        <UnitChoice label=units.temperature name="unit-temperature"
-            options=[(TemperatureUnit::Celsius, units.celsius), (TemperatureUnit::Fahrenheit, units.fahrenheit)]
-            get=|units| units.temperature set=|units, unit| units.temperature = unit/>
+        <UnitChoice label=units.distance name="unit-distance" offers=[units.kilometres, units.miles]
+            get=|units| place(&DistanceUnit::ALL, &units.distance)
+            set=|units, place| units.distance = DistanceUnit::ALL[place]/>
+        <UnitChoice label=units.volume name="unit-volume" offers=[units.litres, units.us_gallons]
+            get=|units| place(&VolumeUnit::ALL, &units.volume)
+            set=|units, place| units.volume = VolumeUnit::ALL[place]/>
+        <UnitChoice label=units.length name="unit-length" offers=[units.millimetres, units.inches]
+            get=|units| place(&LengthUnit::ALL, &units.length)
+            set=|units, place| units.length = LengthUnit::ALL[place]/>
+        <UnitChoice label=units.temperature name="unit-temperature" offers=[units.celsius, units.fahrenheit]
+            get=|units| place(&TemperatureUnit::ALL, &units.temperature)
+            set=|units, place| units.temperature = TemperatureUnit::ALL[place]/>
     }
 }
 
 #[component]
-fn UnitChoice<T>(
+fn UnitChoice(
     label: &'static str,
     name: &'static str,
-    options: [(T, &'static str); 2],
-    get: fn(UnitPrefs) -> T,
-    set: fn(&mut UnitPrefs, T),
-) -> impl IntoView
-where
-    T: Copy + PartialEq + Send + Sync + 'static,
-{
+    offers: [&'static str; 2],
+    get: fn(UnitPrefs) -> usize,
+    set: fn(&mut UnitPrefs, usize),
+) -> impl IntoView {
     let prefs = use_prefs();
-    let options = options.map(|(unit, name)| Offer::plain(unit, name)).into();
-    let choose = Callback::new(move |unit| {
+    let choose = Callback::new(move |place| {
         let mut units = prefs.units();
-        set(&mut units, unit);
+        set(&mut units, place);
         prefs.set_units(units);
     });
-    view! { <Choice label name options chosen=Signal::derive(move || get(prefs.units())) choose/> }
+    view! {
+        <Choice label name offers=offers.map(Offer::plain).into()
+            chosen=Signal::derive(move || get(prefs.units())) choose/>
+    }
 }
 
 /// Who rates on this tablet: one of them now, and their names.

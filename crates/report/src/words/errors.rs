@@ -4,7 +4,8 @@ use ringland_card::{
     AppendError, LookError, MergeError, Plan,
     card::{LONGEST_RATER, LONGEST_TEXT, MOST_ENTRIES, MOST_PLANS},
     file::{
-        BACKUP_VERSION, BackupError, FileError, MOST_BACKUP_BYTES, MOST_BYTES, MOST_CARDS, VERSION,
+        BACKUP_VERSION, BackupError, FileError, JsonError, MOST_BACKUP_BYTES, MOST_BYTES,
+        MOST_CARDS, VERSION,
     },
     layout::LayoutError,
     plan::PlanError,
@@ -75,6 +76,7 @@ words! {
         misfit(why: &str) = "One entry does not go with what the other file holds. {why}";
         too_large(given: &str, most: &str) = "The file has {given}. Allowed is {most} at most";
         not_json(line: usize, column: usize, what: &str) = "The file cannot be read at line {line}, column {column}: {what}";
+        cut_off(line: usize, column: usize) = "The file was cut short: it ends in the middle, at line {line}, column {column}";
         not_a_card = "This is not a card: it does not say that it is one";
         newer(given: u64, known: u64) = "The file is of version {given} of the format. This program reads up to version {known}; a newer one opens it";
         field(place: &str, why: &str) = "In the file, at {place}: {why}";
@@ -195,7 +197,7 @@ impl Words {
         let bytes = |bytes: usize| numbers.bytes(u64::try_from(bytes).unwrap_or(u64::MAX));
         match error {
             FileError::TooLarge { given } => e.too_large(&bytes(*given), &bytes(MOST_BYTES)),
-            FileError::Json(why) => e.not_json(why.line, why.column, &why.what),
+            FileError::Json(why) => self.json_error(why),
             FileError::NotACard => e.not_a_card.to_owned(),
             FileError::Newer { version } => e.newer(*version, VERSION),
             FileError::Field { place, why } => e.field(place, why),
@@ -208,6 +210,15 @@ impl Words {
         }
     }
 
+    fn json_error(&self, why: &JsonError) -> String {
+        // The parser's own words for a text that ends too early.
+        if why.what.starts_with("EOF") {
+            self.errors.cut_off(why.line, why.column)
+        } else {
+            self.errors.not_json(why.line, why.column, &why.what)
+        }
+    }
+
     /// Why a backup was not opened. Nothing was taken from it.
     pub fn backup_error(&self, error: &BackupError) -> String {
         let (e, numbers) = (&self.errors, self.numbers);
@@ -216,7 +227,7 @@ impl Words {
             BackupError::TooLarge { given } => {
                 e.too_large(&bytes(*given), &bytes(MOST_BACKUP_BYTES))
             }
-            BackupError::Json(why) => e.not_json(why.line, why.column, &why.what),
+            BackupError::Json(why) => self.json_error(why),
             BackupError::NotABackup => e.not_a_backup.to_owned(),
             BackupError::Newer { version } => e.newer(*version, BACKUP_VERSION),
             BackupError::Field { place, why } => e.field(place, why),

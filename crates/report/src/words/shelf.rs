@@ -46,7 +46,8 @@ words! {
         not_scored = "Not scored yet";
         looked_at(done: usize, all: usize) = "{done} of {all} looked at";
         coverage_of(share: &str) = "Coverage {share}";
-        all_answered(all: &str) = "all {all} answered";
+        of_all(done: &str, all: &str) = "{done} of {all}";
+        all_of(all: &str) = "all {all}";
         distance = "Distance";
         oil = "Oil";
         drained_every(interval: &str) = "drained every {interval}";
@@ -75,7 +76,7 @@ words! {
         not_opened(file: &str) = "{file} was not opened";
         drop_here = "Drop a card file anywhere on this page";
         drop_now = "Let go to open it";
-        forget(name: &str) = "Take {name} off this list";
+        forget(name: &str) = "Take off {name}";
         forget_short = "Take off";
     }
 }
