@@ -198,7 +198,8 @@ impl Cell {
     pub fn said(&self, words: &Words) -> String {
         match self.kind {
             CellKind::Open => words.bench.open.to_owned(),
-            CellKind::NotInspected => words.bench.not_inspected.to_owned(),
+            // What is seen is said too, so that a voice can name what an eye sees.
+            CellKind::NotInspected => format!("{} {}", self.text, words.bench.not_inspected),
             CellKind::Scored => self.text.clone(),
         }
     }

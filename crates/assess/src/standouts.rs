@@ -5,11 +5,14 @@
 
 use ringland_card::plan::LeafId;
 
-use crate::patterns::{MapRow, Outlier, Patterns, Spread, Trend};
+use crate::{
+    patterns::{MapRow, Outlier, Patterns, Spread, Trend},
+    worst::lowest_first,
+};
 
 /// The strays of all rows, the furthest from their row's median first.
 pub fn strays(rows: &[MapRow], patterns: &Patterns) -> Vec<(LeafId, Outlier)> {
-    let mut strays: Vec<(LeafId, Outlier)> = rows
+    let strays: Vec<(LeafId, Outlier)> = rows
         .iter()
         .zip(&patterns.rows)
         .flat_map(|(row, pattern)| {
@@ -17,35 +20,36 @@ pub fn strays(rows: &[MapRow], patterns: &Patterns) -> Vec<(LeafId, Outlier)> {
             pattern.outliers.iter().filter_map(of)
         })
         .collect();
-    strays.sort_by(|a, b| b.1.from_median.abs().total_cmp(&a.1.from_median.abs()));
-    strays
+    in_order(&strays, |stray| -stray.1.from_median.abs(), usize::MAX)
 }
 
 /// The `most` rows whose scores lie furthest apart, by number in `rows`; rows all alike are left out.
 pub fn widest(patterns: &Patterns, most: usize) -> Vec<(usize, Spread)> {
-    let mut rows: Vec<(usize, Spread)> = patterns
+    let rows: Vec<(usize, Spread)> = patterns
         .rows
         .iter()
         .enumerate()
         .filter_map(|(number, row)| Some((number, row.spread?)))
         .filter(|(_, spread)| spread.range > 0.0)
         .collect();
-    rows.sort_by(|a, b| b.1.range.total_cmp(&a.1.range));
-    rows.truncate(most);
-    rows
+    in_order(&rows, |row| -row.1.range, most)
 }
 
 /// The `most` rows whose trend is the least likely to be chance, by number in `rows`, and in how many
 /// rows a trend was looked for.
 pub fn clearest_trends(patterns: &Patterns, most: usize) -> (Vec<(usize, Trend)>, usize) {
-    let mut rows: Vec<(usize, Trend)> = patterns
+    let rows: Vec<(usize, Trend)> = patterns
         .rows
         .iter()
         .enumerate()
         .filter_map(|(number, row)| Some((number, row.trend?)))
         .collect();
-    let looked = rows.len();
-    rows.sort_by(|a, b| a.1.p.total_cmp(&b.1.p));
-    rows.truncate(most);
-    (rows, looked)
+    (in_order(&rows, |row| row.1.p, most), rows.len())
+}
+
+/// The first `most` by a figure, the lowest first, equals in the order given.
+fn in_order<T: Copy>(all: &[T], figure: impl Fn(&T) -> f64, most: usize) -> Vec<T> {
+    let figures: Vec<f64> = all.iter().map(figure).collect();
+    let first = lowest_first(&figures).into_iter().take(most);
+    first.map(|number| all[number]).collect()
 }

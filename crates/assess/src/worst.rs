@@ -11,7 +11,7 @@ use crate::{
 ///
 /// A leaf that the roll-up leaves out is not among them. Cost: n log n in the leaves.
 pub fn worst_leaves(tree: &Tree, rolled: &RollUp, most: usize) -> Vec<(LeafId, f64)> {
-    let mut rated: Vec<(LeafId, f64)> = tree
+    let rated: Vec<(LeafId, f64)> = tree
         .nodes()
         .iter()
         .zip(&rolled.nodes)
@@ -20,8 +20,17 @@ pub fn worst_leaves(tree: &Tree, rolled: &RollUp, most: usize) -> Vec<(LeafId, f
             _ => None,
         })
         .collect();
-    // The sort is stable, so that equals stay in plan order.
-    rated.sort_by(|a, b| a.1.total_cmp(&b.1));
-    rated.truncate(most);
-    rated
+    let scores: Vec<f64> = rated.iter().map(|(_, score)| *score).collect();
+    let first = lowest_first(&scores).into_iter().take(most);
+    first.map(|number| rated[number]).collect()
+}
+
+/// The places of figures in a row, the lowest first, equals in the order of the row.
+///
+/// One sort for everything that is shown in an order: each kind of sort weighs some kilobytes in the
+/// browser.
+pub(crate) fn lowest_first(figures: &[f64]) -> Vec<usize> {
+    let mut places: Vec<usize> = (0..figures.len()).collect();
+    places.sort_by(|a, b| figures[*a].total_cmp(&figures[*b]));
+    places
 }

@@ -98,6 +98,10 @@ impl Html {
         self.text(&table.caption).close("caption");
         self.open("thead").open("tr");
         for (name, figures) in &table.heads {
+            if name.is_empty() {
+                self.open("td").close("td");
+                continue;
+            }
             self.open(if *figures {
                 "th scope=\"col\" class=\"table__figure\""
             } else {

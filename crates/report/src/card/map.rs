@@ -11,16 +11,18 @@ impl Sheet<'_> {
     pub fn map(&self) -> String {
         let words = self.words;
         let mut html = Html::new();
+        let bites = self.result.all.nodes.iter().filter_map(|at| at.cap);
+        let caps: Vec<LeafId> = bites.map(|bite| bite.set_off_by).collect();
         html.open("div class=\"overview\"");
         for number in 0..self.card.plan().sections.len() {
-            self.map_section(&mut html, number);
+            self.map_section(&mut html, number, &caps);
         }
         html.close("div")
             .el("p class=\"fine\"", words.card.map_marks);
         block(BLOCK, words.card.wear_map, words.card.map_hint, html)
     }
 
-    fn map_section(&self, html: &mut Html, number: usize) {
+    fn map_section(&self, html: &mut Html, number: usize, caps: &[LeafId]) {
         let words = self.words;
         let section = &self.card.plan().sections[number];
         let node = self.tree.nodes()[0].children[number];
@@ -56,7 +58,7 @@ impl Sheet<'_> {
                 self.map_heads(html, words.section_name(section), &own);
                 columns = Some(own);
             }
-            self.map_row(html, place);
+            self.map_row(html, place, caps);
         }
         html.close("tbody").close("table").close("section");
     }
@@ -76,7 +78,7 @@ impl Sheet<'_> {
         html.close("tr").close("thead").open("tbody");
     }
 
-    fn map_row(&self, html: &mut Html, place: &Place) {
+    fn map_row(&self, html: &mut Html, place: &Place, caps: &[LeafId]) {
         html.open("tr")
             .el("th scope=\"row\"", self.words.place_name(place));
         for position in &place.positions {
@@ -84,12 +86,12 @@ impl Sheet<'_> {
                 .card
                 .index()
                 .of_position(self.card.plan(), position.id.as_str());
-            self.map_cell(html, LeafId(leaves.start));
+            self.map_cell(html, LeafId(leaves.start), caps);
         }
         html.close("tr");
     }
 
-    fn map_cell(&self, html: &mut Html, first: LeafId) {
+    fn map_cell(&self, html: &mut Html, first: LeafId, caps: &[LeafId]) {
         let words = self.words;
         let leaf = self.tree.node_of(first);
         let node = self.tree.nodes()[leaf].parent.unwrap_or(leaf);
@@ -106,14 +108,15 @@ impl Sheet<'_> {
                 Some(words.bench.not_inspected),
             ),
         };
-        let caps = leaves.clone().any(|leaf| self.sets_a_cap_off(LeafId(leaf)));
+        let caps = caps.iter().any(|leaf| leaves.contains(&leaf.0));
         let caused = leaves
             .clone()
             .any(|leaf| self.result.causes[leaf].excludes());
         let name = words
             .position(self.card.plan(), self.card.index(), first)
             .unwrap_or_default();
-        let mut label = words.names.rating(&name, said.unwrap_or(&text));
+        let said = said.map_or_else(|| text.clone(), |said| [&text, " ", said].concat());
+        let mut label = words.names.rating(&name, &said);
         let mut marks = String::new();
         for (set, mark, meaning) in [
             (caps, '▾', words.bench.mark_cap),
@@ -137,10 +140,5 @@ impl Sheet<'_> {
             .el("span class=\"cell__marks\" aria-hidden=\"true\"", &marks)
             .close("button")
             .close("td");
-    }
-
-    fn sets_a_cap_off(&self, leaf: LeafId) -> bool {
-        let mut bites = self.result.all.nodes.iter().filter_map(|at| at.cap);
-        bites.any(|bite| bite.set_off_by == leaf)
     }
 }
