@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 
-use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Length, Time, Volume};
 
@@ -16,6 +15,8 @@ use crate::{
     grade::Grade,
     ids::{CharacteristicId, DeviceId, EntryId, LevelId, PositionId, StateId},
     plan::Plan,
+    tagged::{Content, tagged_serde},
+    time::Timestamp,
 };
 
 /// One characteristic in one position.
@@ -185,7 +186,8 @@ impl Cause {
 /// A fact about the engine or the trial. Every one may be left open.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(tag = "field", content = "value", rename_all = "snake_case")]
+#[cfg_attr(feature = "schema", schemars(tag = "field", content = "value"))]
+#[serde(remote = "Self", rename_all = "snake_case")]
 pub enum Fact {
     /// What the engine is called here.
     Name(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
@@ -224,6 +226,8 @@ pub enum Fact {
     /// Why the engine came out.
     Reason(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
 }
+
+tagged_serde!(Fact, "field", Content::In("value"));
 
 /// What a fact is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -321,7 +325,8 @@ impl Fact {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "schema", schemars(transform = crate::file::schema::with_other_kinds))]
-#[serde(tag = "kind", rename_all = "snake_case")]
+#[cfg_attr(feature = "schema", schemars(tag = "kind"))]
+#[serde(remote = "Self", rename_all = "snake_case")]
 pub enum Body {
     /// A fact about the engine or the trial.
     Fact {
@@ -376,6 +381,8 @@ pub enum Body {
     #[cfg_attr(feature = "schema", schemars(skip))]
     Other(serde_json::Map<String, serde_json::Value>),
 }
+
+tagged_serde!(Body, "kind", Content::Beside);
 
 /// An entry's place in the order of all entries, the same on every tablet whatever its clock says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

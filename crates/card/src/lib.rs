@@ -26,6 +26,8 @@ pub mod look;
 pub mod plan;
 pub mod scale;
 pub mod standing;
+mod tagged;
+pub mod time;
 
 pub use card::{AppendError, Card, MergeError};
 pub use entry::{About, Areas, At, Body, Cause, Entry, Fact, FactField, Look, NotInspected};
@@ -34,9 +36,9 @@ pub use ids::{
     CapId, CardId, CharacteristicId, DeviceId, EntryId, LevelId, PartId, PlaceId, PositionId,
     ScaleId, SectionId, StateId,
 };
-pub use jiff::Timestamp;
 pub use layout::Layout;
 pub use look::LookError;
 pub use plan::{Depth, LeafId, Plan, PlanIndex, builtin};
 pub use scale::Scale;
 pub use standing::Standing;
+pub use time::Timestamp;

@@ -5,7 +5,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::ids::{LevelId, StateId};
+use crate::{
+    ids::{LevelId, StateId},
+    tagged::{Content, tagged_serde},
+};
 
 /// A point of a breakpoint table: at `x` (percent, or a count) the score is `score`.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -70,7 +73,8 @@ pub struct StateScore {
 /// What may be said of a characteristic, and what it is worth.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(tag = "method", rename_all = "snake_case")]
+#[cfg_attr(feature = "schema", schemars(tag = "method"))]
+#[serde(remote = "Self", rename_all = "snake_case")]
 pub enum Scale {
     /// A wear grade; `scores` for none, trace, light, medium, heavy, severe; half steps lie midway.
     Grade {
@@ -118,6 +122,8 @@ pub enum Scale {
         limit: f64,
     },
 }
+
+tagged_serde!(Scale, "method", Content::Beside);
 
 /// The kinds of scale, for messages and for choosing a pad.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

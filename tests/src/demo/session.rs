@@ -88,7 +88,7 @@ fn write(engine: &'static Engine, card: &mut Card, written: Vec<Written>) -> Res
             lamport.fill(highest);
         }
         lamport[rater] += 1;
-        let time = Timestamp::constant(second, 0);
+        let time = Timestamp::from_second(second).unwrap_or(Timestamp::UNIX_EPOCH);
         let name = engine.raters[rater].name;
         let mut entry = Entry::new(id, devices[rater], lamport[rater], time, name, body);
         entry.supersedes = supersedes;

@@ -8,8 +8,121 @@ use sha2::{Digest, Sha256};
 /// The canonical form of RFC 8785: members sorted by their keys' UTF-16 units, numbers as ECMAScript
 /// writes them, no white space. Equal values give equal bytes everywhere.
 pub fn canonical(value: &Value) -> String {
-    // A value holds text keys, each once, and finite numbers only, so there is always a form.
-    serde_json_canonicalizer::to_string(value).unwrap_or_default()
+    let mut text = String::new();
+    write_value(&mut text, value);
+    text
+}
+
+fn write_value(text: &mut String, value: &Value) {
+    match value {
+        Value::Null => text.push_str("null"),
+        Value::Bool(true) => text.push_str("true"),
+        Value::Bool(false) => text.push_str("false"),
+        // A value holds finite numbers only. Whole ones beyond 2^53 are rounded like any other.
+        Value::Number(number) => write_number(text, number.as_f64().unwrap_or(0.0)),
+        Value::String(string) => write_string(text, string),
+        Value::Array(items) => {
+            text.push('[');
+            for (n, item) in items.iter().enumerate() {
+                if n > 0 {
+                    text.push(',');
+                }
+                write_value(text, item);
+            }
+            text.push(']');
+        }
+        Value::Object(members) => {
+            let mut members: Vec<(&String, &Value)> = members.iter().collect();
+            members.sort_unstable_by(|(a, _), (b, _)| a.encode_utf16().cmp(b.encode_utf16()));
+            text.push('{');
+            for (n, (key, value)) in members.into_iter().enumerate() {
+                if n > 0 {
+                    text.push(',');
+                }
+                write_string(text, key);
+                text.push(':');
+                write_value(text, value);
+            }
+            text.push('}');
+        }
+    }
+}
+
+/// RFC 8785 section 3.2.2.2.
+fn write_string(text: &mut String, string: &str) {
+    text.push('"');
+    for c in string.chars() {
+        match c {
+            '"' => text.push_str("\\\""),
+            '\\' => text.push_str("\\\\"),
+            '\u{8}' => text.push_str("\\b"),
+            '\t' => text.push_str("\\t"),
+            '\n' => text.push_str("\\n"),
+            '\u{c}' => text.push_str("\\f"),
+            '\r' => text.push_str("\\r"),
+            c if c < ' ' => {
+                // Writing to a text cannot fail.
+                let _ = write!(text, "\\u{:04x}", u32::from(c));
+            }
+            c => text.push(c),
+        }
+    }
+    text.push('"');
+}
+
+/// RFC 8785 section 3.2.2.3, which is ECMAScript's `Number::toString`: the fewest digits that read as the
+/// same number, plain from 1e-6 to below 1e21.
+fn write_number(text: &mut String, number: f64) {
+    let (digits, point) = shortest(number.abs());
+    let count = digits.len();
+    if number < 0.0 {
+        text.push('-');
+    }
+    match usize::try_from(point) {
+        Ok(point) if (1..=21).contains(&point) => {
+            let (whole, rest) = digits.split_at(point.min(count));
+            text.push_str(whole);
+            text.extend(std::iter::repeat_n('0', point.saturating_sub(count)));
+            if !rest.is_empty() {
+                text.push('.');
+                text.push_str(rest);
+            }
+        }
+        _ if (-5..=0).contains(&point) => {
+            text.push_str("0.");
+            text.extend(std::iter::repeat_n('0', point.unsigned_abs() as usize));
+            text.push_str(&digits);
+        }
+        _ => {
+            let (first, rest) = digits.split_at(1);
+            text.push_str(first);
+            if !rest.is_empty() {
+                text.push('.');
+                text.push_str(rest);
+            }
+            // Writing to a text cannot fail.
+            let _ = write!(text, "e{:+}", point - 1);
+        }
+    }
+}
+
+/// The fewest digits that read as the number, and after how many of them the point stands.
+fn shortest(number: f64) -> (String, i32) {
+    let text = format!("{number:e}");
+    let (digits, exponent) = text.split_once('e').unwrap_or((&text, "0"));
+    let mut digits = digits.replace('.', "");
+    // Where two such texts are equally near, the standard library takes the upper, ECMAScript the even
+    // one. Numbers of fewer digits are exact, and then there is no second.
+    if digits.len() >= 15 {
+        let exact = format!("{number:.30e}").replace('.', "");
+        let exact = exact.split('e').next().unwrap_or_default();
+        let even = &exact[..digits.len()];
+        let half = exact[digits.len()..].trim_end_matches('0') == "5";
+        if half && even.ends_with(['0', '2', '4', '6', '8']) {
+            even.clone_into(&mut digits);
+        }
+    }
+    (digits, exponent.parse::<i32>().unwrap_or(0) + 1)
 }
 
 /// SHA-256 in lower-case hexadecimal.
@@ -24,6 +137,8 @@ pub(super) fn sha256(bytes: &[u8]) -> String {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
 
     fn again(text: &str) -> String {
@@ -132,5 +247,44 @@ mod tests {
             sha256(b""),
             "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"
         );
+    }
+
+    fn any_value() -> impl Strategy<Value = Value> {
+        let leaf = prop_oneof![
+            Just(Value::Null),
+            any::<bool>().prop_map(Value::from),
+            any::<i64>().prop_map(Value::from),
+            any::<u64>().prop_map(Value::from),
+            any::<f64>().prop_map(Value::from),
+            (0.0..1e3_f64).prop_map(Value::from),
+            any::<String>().prop_map(Value::from),
+            "[\\x00-\\x7f]{0,8}".prop_map(Value::from),
+        ];
+        leaf.prop_recursive(3, 40, 6, |inner| {
+            prop_oneof![
+                prop::collection::vec(inner.clone(), 0..6).prop_map(Value::from),
+                prop::collection::vec((any::<String>(), inner), 0..6)
+                    .prop_map(|members| Value::Object(members.into_iter().collect())),
+            ]
+        })
+    }
+
+    proptest! {
+        /// Another writer of the same form, in tests only, writes the same bytes.
+        #[test]
+        fn another_writer_agrees(value in any_value()) {
+            let wanted = serde_json_canonicalizer::to_string(&value).unwrap();
+            prop_assert_eq!(canonical(&value), wanted);
+        }
+
+        #[test]
+        fn every_bit_pattern_of_a_number_agrees(bits in any::<u64>()) {
+            // Every second one where a tie of two shortest texts is likely.
+            let tie = (bits >> 12 | 1 << 51) as f64 / 4.0;
+            let number = if bits % 2 == 0 { f64::from_bits(bits) } else { tie };
+            let value = Value::from(number);
+            let wanted = serde_json_canonicalizer::to_string(&value).unwrap();
+            prop_assert_eq!(canonical(&value), wanted);
+        }
     }
 }

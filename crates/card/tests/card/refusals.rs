@@ -603,7 +603,7 @@ fn names_are_checked_when_they_are_made() {
         CardId::parse("18bcfe5")
             .unwrap_err()
             .to_string()
-            .starts_with("`18bcfe5` is not a valid UUID")
+            .starts_with("`18bcfe5` is not a UUID")
     );
 }
 

@@ -2,22 +2,22 @@
 //!
 //! The core knows neither a clock nor a time zone: both come in as values.
 
-use jiff::{Timestamp, civil, tz::Offset};
+use ringland_card::{Timestamp, time::Civil};
 
 /// The civil date and time at an offset, in minutes east of UTC. An offset that no place on earth has
 /// counts as UTC.
-pub fn civil(instant: Timestamp, offset_minutes: i32) -> civil::DateTime {
-    let offset = offset_minutes
-        .checked_mul(60)
-        .and_then(|seconds| Offset::from_seconds(seconds).ok())
-        .unwrap_or(Offset::UTC);
-    offset.to_datetime(instant)
+pub fn civil(instant: Timestamp, offset_minutes: i32) -> Civil {
+    let on_earth = (-LONGEST_OFFSET..=LONGEST_OFFSET).contains(&offset_minutes);
+    instant.civil(if on_earth { offset_minutes * 60 } else { 0 })
 }
+
+/// A day and an hour, in minutes: further apart are no two clocks.
+const LONGEST_OFFSET: i32 = 25 * 60;
 
 /// The time of day to the second: `14:22:07`.
 pub fn time_of_day(instant: Timestamp, offset_minutes: i32) -> String {
     let at = civil(instant, offset_minutes);
-    format!("{:02}:{:02}:{:02}", at.hour(), at.minute(), at.second())
+    format!("{:02}:{:02}:{:02}", at.hour, at.minute, at.second)
 }
 
 /// The date and the time of day in figures alone, the year first, as files and logs have it:
@@ -26,11 +26,7 @@ pub fn stamp(instant: Timestamp, offset_minutes: i32) -> String {
     let at = civil(instant, offset_minutes);
     format!(
         "{:04}-{:02}-{:02} {:02}:{:02}",
-        at.year(),
-        at.month(),
-        at.day(),
-        at.hour(),
-        at.minute()
+        at.date.year, at.date.month, at.date.day, at.hour, at.minute
     )
 }
 

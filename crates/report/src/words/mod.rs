@@ -21,8 +21,7 @@ pub mod terms;
 #[cfg(test)]
 mod tests;
 
-use jiff::Timestamp;
-use ringland_card::{Cause, Grade, NotInspected};
+use ringland_card::{Cause, Grade, NotInspected, Timestamp};
 
 pub use bench::{Bench, Keys, Pad};
 pub use card_page::{CardPage, Made, Names, Trade};
@@ -229,7 +228,7 @@ impl Words {
     }
 
     /// A month by its number, 1 to 12.
-    fn month(&self, number: i8) -> &'static str {
+    fn month(&self, number: u8) -> &'static str {
         let months = &self.months;
         match number {
             1 => months.january,
@@ -249,23 +248,23 @@ impl Words {
 
     /// A date: `24 November 2026`. The offset is in minutes east of UTC.
     pub fn date(&self, instant: Timestamp, offset_minutes: i32) -> String {
-        let at = time::civil(instant, offset_minutes);
-        format!("{} {} {}", at.day(), self.month(at.month()), at.year())
+        let day = time::civil(instant, offset_minutes).date;
+        format!("{} {} {}", day.day, self.month(day.month), day.year)
     }
 
     /// From one day to another, without saying a month or a year twice: `9 to 10 November 2026`.
     pub fn days(&self, first: Timestamp, last: Timestamp, offset_minutes: i32) -> String {
         let (from, to) = (
-            time::civil(first, offset_minutes),
-            time::civil(last, offset_minutes),
+            time::civil(first, offset_minutes).date,
+            time::civil(last, offset_minutes).date,
         );
         let end = self.date(last, offset_minutes);
-        if from.date() == to.date() {
+        if from == to {
             return end;
         }
-        let start = match (from.year() == to.year(), from.month() == to.month()) {
-            (true, true) => from.day().to_string(),
-            (true, false) => format!("{} {}", from.day(), self.month(from.month())),
+        let start = match (from.year == to.year, from.month == to.month) {
+            (true, true) => from.day.to_string(),
+            (true, false) => format!("{} {}", from.day, self.month(from.month)),
             _ => self.date(first, offset_minutes),
         };
         self.common.range(&start, &end)
@@ -275,6 +274,6 @@ impl Words {
     pub fn date_time(&self, instant: Timestamp, offset_minutes: i32) -> String {
         let at = time::civil(instant, offset_minutes);
         let date = self.date(instant, offset_minutes);
-        format!("{date}, {:02}:{:02}", at.hour(), at.minute())
+        format!("{date}, {:02}:{:02}", at.hour, at.minute)
     }
 }
