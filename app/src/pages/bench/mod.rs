@@ -17,6 +17,7 @@ use self::{
 };
 use crate::{
     platform,
+    route::Route,
     store::{
         open::{Kept, Refused},
         prefs::{Walk, use_words},
@@ -29,6 +30,10 @@ use crate::{
 pub fn BenchPage() -> impl IntoView {
     let (bench, store, words) = (provide_bench(), use_card(), use_words());
     keys::listen(bench);
+    // The Card leads to a leaf by its address.
+    if let Some(leaf) = Route::leaf_asked(&window().location().hash().unwrap_or_default()) {
+        bench.select(leaf);
+    }
     let altered = store.read_only();
     view! {
         <h1 class="visually-hidden">{words.nav.bench}</h1>

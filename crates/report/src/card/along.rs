@@ -17,8 +17,11 @@ const MOST: usize = 6;
 const MOST_STRAYS: usize = 10;
 
 impl Sheet<'_> {
-    /// What shows along the engine.
+    /// What shows along the engine; nothing where nothing is rated.
     pub fn along(&self) -> String {
+        if self.nothing_rated() {
+            return String::new();
+        }
         let (plan, index, words) = (self.card.plan(), self.card.index(), self.words);
         let scores: Vec<Option<f64>> = self.result.leaves.iter().map(|leaf| leaf.score).collect();
         let found = patterns(plan, index, &scores, &self.tree.leaf_shares());

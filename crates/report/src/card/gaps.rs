@@ -92,8 +92,11 @@ impl Sheet<'_> {
             .collect()
     }
 
-    /// Every look that is left out in service, with its cause.
+    /// Every look that is left out in service, with its cause; nothing where nothing is rated.
     pub fn left_out(&self) -> String {
+        if self.nothing_rated() {
+            return String::new();
+        }
         let words = self.words;
         let mut table = Table::new("", words.card.left_out_hint)
             .words(words.card.position)

@@ -75,8 +75,13 @@ impl Sheet<'_> {
         let (Some(score), Some((low, high))) = (engine.score, engine.interval()) else {
             html.open("section class=\"score score--none\"")
                 .el("p class=\"score__none\"", words.card.nothing_yet)
-                .el("p class=\"mute\"", words.card.nothing_yet_hint)
-                .close("section");
+                .el("p class=\"mute\"", words.card.nothing_yet_hint);
+            if let Some(bench) = &self.bench {
+                html.with("a class=\"button button--act\"", &[("href", bench)])
+                    .text(words.common.to_bench)
+                    .close("a");
+            }
+            html.close("section");
             return html.done();
         };
         let numbers = words.numbers;

@@ -103,6 +103,10 @@ impl<'a> Sheet<'a> {
         Some([bench, &leaf.0.to_string()].join("/"))
     }
 
+    fn nothing_rated(&self) -> bool {
+        self.result.all.engine().score.is_none()
+    }
+
     /// A score, or a dash where there is none.
     fn score_or_dash(&self, score: Option<f64>) -> String {
         self.fixed_or_dash(score, 1)

@@ -134,7 +134,12 @@ fn an_empty_card_says_what_to_do() {
         }
         assert!(sheet.score().contains(Words::ENGLISH.card.nothing_yet_hint));
         assert!(
-            sheet.worst().is_empty() && sheet.remarks().is_empty() && sheet.grades().is_empty()
+            [sheet.trade(), sheet.along(), sheet.left_out()]
+                .concat()
+                .is_empty()
+                && sheet.worst().is_empty()
+                && sheet.remarks().is_empty()
+                && sheet.grades().is_empty()
         );
     });
 }

@@ -17,8 +17,11 @@ use crate::markup::{Cell, Html, Table};
 type OfPiston = fn(&PistonFigures) -> Option<f64>;
 
 impl Sheet<'_> {
-    /// The trade's own figures.
+    /// The trade's own figures; nothing where nothing is rated.
     pub fn trade(&self) -> String {
+        if self.nothing_rated() {
+            return String::new();
+        }
         let words = self.words;
         let found = trade_figures(&self.standing);
         let mut html = Html::new();
