@@ -66,16 +66,17 @@ impl Sheet<'_> {
     fn map_heads(&self, html: &mut Html, section: &str, columns: &[&str]) {
         html.open("table class=\"map map--small\"")
             .el("caption class=\"visually-hidden\"", section)
-            .open("thead")
-            .open("tr")
-            .open("td")
-            .close("td");
-        for column in columns {
-            html.open("th scope=\"col\"")
-                .text(self.words.column_head(column))
-                .close("th");
+            .open("colgroup")
+            .open("col class=\"map__names\"/")
+            .close("colgroup");
+        if columns.iter().any(|column| !column.is_empty()) {
+            html.open("thead").open("tr").open("td").close("td");
+            for column in columns {
+                html.el("th scope=\"col\"", self.words.column_head(column));
+            }
+            html.close("tr").close("thead");
         }
-        html.close("tr").close("thead").open("tbody");
+        html.open("tbody");
     }
 
     fn map_row(&self, html: &mut Html, place: &Place, caps: &[LeafId]) {
