@@ -17,7 +17,6 @@ use self::{
 use crate::{
     app::announce,
     platform::focus,
-    route::Route,
     store::{
         open::{Draft, Open, Refused},
         prefs::use_words,
@@ -31,19 +30,12 @@ pub fn FactsPage() -> impl IntoView {
     let (store, words) = (use_card(), use_words());
     // What was written anew is what the form begins with the next time.
     let written = RwSignal::new(0_u32);
-    let head = store
-        .peek(|open| (open.card.id(), layout(words, open)))
-        .map(|(id, layout)| {
-            view! {
-                <p class="facts__layout">{layout}</p>
-                <p class="fine">{words.facts.layout_fixed}</p>
-                <div class="facts__ways">
-                    <a class="button" href=Route::Bench(id).href()>{words.common.to_bench}</a>
-                    <a class="button" href=Route::Card(id).href()>{words.common.to_card}</a>
-                    <a class="button" href=Route::Shelf.href()>{words.common.to_shelf}</a>
-                </div>
-            }
-        });
+    let head = store.peek(|open| layout(words, open)).map(|layout| {
+        view! {
+        <p class="facts__layout">{layout}</p>
+        <p class="fine">{words.facts.layout_fixed}</p>
+        }
+    });
     view! {
         <div class="facts">
             <h1>{words.facts.edit_title}</h1>

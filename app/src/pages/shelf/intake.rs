@@ -82,9 +82,12 @@ impl Intake {
                 self.open_one(file).await;
                 self.progress.set(Some((done + 1, files.len())));
             }
-            self.progress.set(None);
+            // What needs a second look stands first.
+            self.lines
+                .update(|lines| lines.sort_by_key(|line| line.card().is_some()));
             // What came in is kept; a Shelf that cannot be read now says so when it next is.
             let _shown = self.shelf.refresh().await;
+            self.progress.set(None);
             self.announce();
             if self.any_came() {
                 space::ask_once(self.prefs).await;
@@ -149,13 +152,18 @@ impl Intake {
         })
     }
 
+    /// Tells who listens to the screen: the one thing, or how many came and what did not.
     fn announce(self) {
         let words = use_words();
         let lines = self.lines.get_untracked();
-        let said: Vec<String> = lines
+        let mut said = Vec::new();
+        if lines.len() > 1 {
+            said.push(title(words, &lines));
+        }
+        let told = lines
             .iter()
-            .map(|line| line.said(words, self.shelf))
-            .collect();
+            .filter(|line| lines.len() == 1 || line.card().is_none());
+        said.extend(told.map(|line| line.said(words, self.shelf)));
         announce(&said.join(". "));
     }
 }
@@ -186,6 +194,11 @@ impl Line {
             Outcome::Short => files.cut_short.to_owned(),
             Outcome::Stopped(left) => files.stopped(*left),
         }
+    }
+
+    /// Whether it is about the files as a whole, not about one thing that came or did not.
+    fn is_about_all(&self) -> bool {
+        matches!(self.outcome, Outcome::Short | Outcome::Stopped(_))
     }
 
     fn card(&self) -> Option<Came> {
@@ -225,12 +238,13 @@ pub fn IntakeNews(
         })
     };
     let close = move |_| intake.lines.set(Vec::new());
+    // Names are known once everything is in and the Shelf has been read anew.
     let news = move || {
         let lines = intake.lines.get();
-        (!lines.is_empty()).then(|| {
+        (!lines.is_empty() && intake.progress.get().is_none()).then(|| {
             view! {
                 <div class="news__head">
-                    <h2 class="news__title">{words.files.news}</h2>
+                    <h2 class="news__title">{title(words, &lines)}</h2>
                     <button type="button" class="button" on:click=close>{words.common.close}</button>
                 </div>
                 <ul class="news__lines">
@@ -248,10 +262,24 @@ pub fn IntakeNews(
     }
 }
 
+/// What came of it all, where it is more than one thing.
+fn title(words: &Words, lines: &[Line]) -> String {
+    let tried = lines.iter().filter(|line| !line.is_about_all());
+    let (came, all) = tried.fold((0, 0), |(came, all), line| {
+        (came + usize::from(line.card().is_some()), all + 1)
+    });
+    if all > 1 {
+        words.files.came(came, all)
+    } else {
+        words.files.news.to_owned()
+    }
+}
+
 #[component]
 fn NewsLine(intake: Intake, line: Line) -> impl IntoView {
     let words = use_words();
     let refused = line.card().is_none();
+    let named = refused && !line.is_about_all();
     let ways = line.card().map(|came| match came {
         Came::New(id) | Came::Merged(id, _) => (Route::Bench(id), words.shelf.rate),
         Came::Altered(id) => (Route::Card(id), words.shelf.show_card),
@@ -260,10 +288,9 @@ fn NewsLine(intake: Intake, line: Line) -> impl IntoView {
     view! {
         <li class="news__line" class:news__line--refused=refused>
             <span class="news__said">
-                {refused.then(|| view! { <b>{words.shelf.not_opened(&line.from)}</b> })}
-                // The name is known once the Shelf has been read anew.
+                {named.then(|| view! { <b>{words.shelf.not_opened(&line.from)}</b> })}
                 <span>{move || line.said(words, intake.shelf)}</span>
-                {(!refused).then(|| view! { <span class="fine">{from}</span> })}
+                {(!named).then(|| view! { <span class="fine">{from}</span> })}
             </span>
             {ways.map(|(route, name)| view! { <a class="button" href=route.href()>{name}</a> })}
         </li>

@@ -30,6 +30,7 @@ words! {
         too_large = "The file is too large for a card";
         nothing_taken = "Nothing was taken from it";
         news = "Files opened";
+        came(n: usize, all: usize) = "{n} of {all} came in";
         reading(n: usize, all: usize) = "Reading {n} of {all}";
         in_backup(file: &str, n: usize) = "{file}, engine {n}";
         altered_here(name: &str) = "{name} was changed after it was saved: its digest does not match. It is here to look at, not to write on";
