@@ -7,7 +7,10 @@ use ringland_card::CardId;
 use ringland_report::swatch;
 
 use crate::{
-    pages::{bench::BenchPage, card::CardPage, facts::FactsPage, new_engine::NewEnginePage, shelf::ShelfPage},
+    pages::{
+        bench::BenchPage, card::CardPage, facts::FactsPage, new_engine::NewEnginePage,
+        shelf::ShelfPage,
+    },
     persist::{Db, KeepError, demo},
     route::Route,
     store::{
@@ -115,7 +118,12 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
     };
     let engine = move || {
         route.get().card()?;
-        store.whole(|open| open.card.standing().text(ringland_card::FactField::Name).map(str::to_owned))?
+        store.whole(|open| {
+            open.card
+                .standing()
+                .text(ringland_card::FactField::Name)
+                .map(str::to_owned)
+        })?
     };
     let dark = move || prefs.theme() == Theme::Dark;
     let toggle = move |_| prefs.set_theme(if dark() { Theme::Light } else { Theme::Dark });

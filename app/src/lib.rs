@@ -8,6 +8,13 @@
 //! | [`components`] | pieces that more than one screen uses |
 //! | [`platform`] | clock, random bytes, ids |
 
+#![allow(
+    clippy::needless_pass_by_value,
+    clippy::large_types_passed_by_value,
+    unreachable_pub,
+    reason = "components take their props by value, and their macro makes public items in private modules"
+)]
+
 pub mod app;
 pub mod components;
 pub mod pages;

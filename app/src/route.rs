@@ -20,8 +20,14 @@ pub enum Route {
 impl Route {
     /// Reads the hash of an address; anything unknown is the Shelf.
     pub fn parse(hash: &str) -> Self {
-        let mut steps = hash.trim_start_matches('#').trim_start_matches('/').split('/');
-        let (screen, id) = (steps.next().unwrap_or_default(), steps.next().unwrap_or_default());
+        let mut steps = hash
+            .trim_start_matches('#')
+            .trim_start_matches('/')
+            .split('/');
+        let (screen, id) = (
+            steps.next().unwrap_or_default(),
+            steps.next().unwrap_or_default(),
+        );
         match (screen, CardId::parse(id)) {
             ("new", _) => Self::New,
             ("facts", Ok(id)) => Self::Facts(id),
@@ -49,7 +55,10 @@ impl Route {
 
     /// The leaf that an address of the Bench asks for.
     pub fn leaf_asked(hash: &str) -> Option<LeafId> {
-        let mut steps = hash.trim_start_matches('#').trim_start_matches('/').split('/');
+        let mut steps = hash
+            .trim_start_matches('#')
+            .trim_start_matches('/')
+            .split('/');
         (steps.next() == Some("bench")).then_some(())?;
         steps.nth(1)?.parse().ok().map(LeafId)
     }
@@ -70,9 +79,13 @@ mod tests {
     #[test]
     fn every_route_comes_back_from_its_address() {
         let id = CardId::v7(1, [7; 10]);
-        for route in
-            [Route::Shelf, Route::New, Route::Facts(id), Route::Bench(id), Route::Card(id)]
-        {
+        for route in [
+            Route::Shelf,
+            Route::New,
+            Route::Facts(id),
+            Route::Bench(id),
+            Route::Card(id),
+        ] {
             assert_eq!(Route::parse(&route.href()), route);
         }
         let there = Route::bench_at(id, LeafId(31));

@@ -29,23 +29,42 @@ fn look(card: &Card, n: u8, grade: Grade) -> Entry {
         position: PositionId::new("cyl1/lobe/exhaust").unwrap(),
         characteristic: CharacteristicId::new("wear").unwrap(),
     };
-    let body = Body::Rating { at, look: Look::Grade(grade) };
+    let body = Body::Rating {
+        at,
+        look: Look::Grade(grade),
+    };
     let (id, device) = (EntryId::v7(u64::from(n), [n; 10]), DeviceId::v7(1, [1; 10]));
-    Entry::new(id, device, card.next_lamport(), Timestamp::UNIX_EPOCH, "one", body)
+    Entry::new(
+        id,
+        device,
+        card.next_lamport(),
+        Timestamp::UNIX_EPOCH,
+        "one",
+        body,
+    )
 }
 
 fn stored(card: &Card) -> StoredCard {
-    StoredCard { id: card.id(), head: file::write_head(card), deleted: false, altered: false }
+    StoredCard {
+        id: card.id(),
+        head: file::write_head(card),
+        deleted: false,
+        altered: false,
+    }
 }
 
 #[wasm_bindgen_test]
 async fn what_was_kept_comes_back_the_same() {
     let db = Db::open().await.unwrap();
     let mut card = card(10);
-    db.keep_card(&stored(&card), &Summary::default(), card.entries()).await.unwrap();
+    db.keep_card(&stored(&card), &Summary::default(), card.entries())
+        .await
+        .unwrap();
     for (n, grade) in [(1, Grade::Trace), (2, Grade::Light)] {
         let entry = look(&card, n, grade);
-        db.keep_entries(card.id(), std::slice::from_ref(&entry)).await.unwrap();
+        db.keep_entries(card.id(), std::slice::from_ref(&entry))
+            .await
+            .unwrap();
         card.append(entry).unwrap();
     }
     // As after a restart: another handle on the same store.
@@ -58,13 +77,21 @@ async fn what_was_kept_comes_back_the_same() {
 async fn a_summary_that_is_behind_its_entries_is_not_shown() {
     let db = Db::open().await.unwrap();
     let card = card(11);
-    db.keep_card(&stored(&card), &Summary::default(), card.entries()).await.unwrap();
+    db.keep_card(&stored(&card), &Summary::default(), card.entries())
+        .await
+        .unwrap();
     let find = async |id: CardId| {
         let (listed, _) = db.list().await.unwrap();
-        listed.into_iter().find(|listed| listed.stored.id == id).unwrap().summary
+        listed
+            .into_iter()
+            .find(|listed| listed.stored.id == id)
+            .unwrap()
+            .summary
     };
     assert_eq!(find(card.id()).await, Some(Summary::default()));
-    db.keep_entries(card.id(), &[look(&card, 3, Grade::None)]).await.unwrap();
+    db.keep_entries(card.id(), &[look(&card, 3, Grade::None)])
+        .await
+        .unwrap();
     assert_eq!(find(card.id()).await, None);
 }
 
@@ -72,8 +99,12 @@ async fn a_summary_that_is_behind_its_entries_is_not_shown() {
 async fn a_card_taken_off_the_tablet_is_gone_with_its_entries() {
     let db = Db::open().await.unwrap();
     let card = card(12);
-    db.keep_card(&stored(&card), &Summary::default(), card.entries()).await.unwrap();
-    db.keep_entries(card.id(), &[look(&card, 4, Grade::None)]).await.unwrap();
+    db.keep_card(&stored(&card), &Summary::default(), card.entries())
+        .await
+        .unwrap();
+    db.keep_entries(card.id(), &[look(&card, 4, Grade::None)])
+        .await
+        .unwrap();
     db.remove(card.id()).await.unwrap();
     assert_eq!(db.card(card.id()).await.unwrap_err(), KeepError::Missing);
 }
@@ -90,8 +121,14 @@ async fn the_bytes_of_a_picked_file_are_the_cards() {
 
 #[wasm_bindgen_test]
 fn a_name_makes_a_file_name_that_any_disk_takes() {
-    assert_eq!(transfer::file_name("Tarn 14 / A:B", "engine", ".card.json"), "Tarn-14-A-B.card.json");
-    assert_eq!(transfer::file_name("  ", "engine", ".card.json"), "engine.card.json");
+    assert_eq!(
+        transfer::file_name("Tarn 14 / A:B", "engine", ".card.json"),
+        "Tarn-14-A-B.card.json"
+    );
+    assert_eq!(
+        transfer::file_name("  ", "engine", ".card.json"),
+        "engine.card.json"
+    );
 }
 
 /// A drag over a quarter of the unrolled surface paints a quarter of it.
@@ -106,7 +143,10 @@ async fn a_drag_paints_the_sectors_it_goes_over() {
         view! { <Painter draft brush fills unrolled=true clean=clean.clone()/> }
     });
     leptos::task::tick().await;
-    let surface = document().query_selector(".painter__surface").unwrap().unwrap();
+    let surface = document()
+        .query_selector(".painter__surface")
+        .unwrap()
+        .unwrap();
     surface.set_attribute("width", "720").unwrap();
     surface.set_attribute("height", "90").unwrap();
     let frame = surface.get_bounding_client_rect();
@@ -122,7 +162,10 @@ async fn a_drag_paints_the_sectors_it_goes_over() {
         surface.dispatch_event(event.unchecked_ref()).unwrap();
     };
     send("pointermove", 30.0);
-    assert!(draft.get_untracked().areas().shares.is_empty(), "nothing is painted before the press");
+    assert!(
+        draft.get_untracked().areas().shares.is_empty(),
+        "nothing is painted before the press"
+    );
     send("pointerdown", 0.0);
     (1..9).for_each(|sector| send("pointermove", f64::from(sector)));
     send("pointerup", 8.0);

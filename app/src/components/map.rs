@@ -21,11 +21,17 @@ pub fn blocks(plan: &Plan, section: usize) -> Vec<Block> {
     let mut blocks: Vec<Block> = Vec::new();
     for (p, part) in plan.sections[section].parts.iter().enumerate() {
         for (n, place) in part.places.iter().enumerate() {
-            let columns: Vec<String> =
-                place.positions.iter().map(|position| position.column.clone()).collect();
+            let columns: Vec<String> = place
+                .positions
+                .iter()
+                .map(|position| position.column.clone())
+                .collect();
             match blocks.last_mut() {
                 Some(last) if last.columns == columns => last.places.push((p, n)),
-                _ => blocks.push(Block { columns, places: vec![(p, n)] }),
+                _ => blocks.push(Block {
+                    columns,
+                    places: vec![(p, n)],
+                }),
             }
         }
     }
@@ -64,7 +70,9 @@ pub fn Overview(
 ) -> impl IntoView {
     let store = use_card();
     let sections = move || {
-        store.structure(|open| open.card.plan().sections.len()).map_or(0..0, |count| 0..count)
+        store
+            .structure(|open| open.card.plan().sections.len())
+            .map_or(0..0, |count| 0..count)
     };
     view! {
         <div class="overview">
@@ -79,7 +87,11 @@ pub fn Overview(
 fn OverviewSection(section: usize, press: Press, under: bool) -> impl IntoView {
     let (store, words) = (use_card(), use_words());
     let title = store
-        .peek(|open| words.section_name(&open.card.plan().sections[section]).to_owned())
+        .peek(|open| {
+            words
+                .section_name(&open.card.plan().sections[section])
+                .to_owned()
+        })
         .unwrap_or_default();
     let node = store
         .peek(|open| {
@@ -90,11 +102,16 @@ fn OverviewSection(section: usize, press: Press, under: bool) -> impl IntoView {
     let figure = move || {
         store.whole(|open| {
             let at = node.and_then(|node| open.result.all.nodes.get(node))?;
-            let score = at.score.map(|score| words.numbers.score(score)).unwrap_or_default();
+            let score = at
+                .score
+                .map(|score| words.numbers.score(score))
+                .unwrap_or_default();
             Some(format!("{score} · {}", words.numbers.share(at.coverage)))
         })
     };
-    let tables = store.peek(|open| blocks(open.card.plan(), section)).unwrap_or_default();
+    let tables = store
+        .peek(|open| blocks(open.card.plan(), section))
+        .unwrap_or_default();
     let head = view! {
         <button type="button" class="overview__open" on:click=move |_| press.section.run(section)>
             <span>{title}</span>
@@ -154,9 +171,18 @@ fn OverviewTable(section: usize, block: Block, press: Press) -> impl IntoView {
 #[component]
 fn OverviewCell(leaf: LeafId, press: Press) -> impl IntoView {
     let (store, words) = (use_card(), use_words());
-    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
-    let name = store.peek(|open| words.position(open.card.plan(), open.card.index(), leaf)).flatten().unwrap_or_default();
-    let cell = move || store.position(node, |open| position_cell(open, node, leaf, words)).unwrap_or_default();
+    let node = store
+        .peek(|open| open.position_of(leaf))
+        .unwrap_or_default();
+    let name = store
+        .peek(|open| words.position(open.card.plan(), open.card.index(), leaf))
+        .flatten()
+        .unwrap_or_default();
+    let cell = move || {
+        store
+            .position(node, |open| position_cell(open, node, leaf, words))
+            .unwrap_or_default()
+    };
     view! {
         <td>
             <button type="button" class=move || format!("cell {}", cell().class)
@@ -210,7 +236,12 @@ fn position_cell(open: &Open, node: usize, first: LeafId, words: &Words) -> Cell
     let answers = &open.result.answers[first.0..first.0 + count];
     let any_not = answers.contains(&Answer::NotInspected);
     let all_answered = answers.iter().all(|answer| *answer != Answer::Open);
-    cell(open.result.all.nodes[node].score, any_not && all_answered, String::new(), words)
+    cell(
+        open.result.all.nodes[node].score,
+        any_not && all_answered,
+        String::new(),
+        words,
+    )
 }
 
 /// The cell of a score, or of what has none.

@@ -21,9 +21,17 @@ impl Draft {
     /// A draft of what was seen before, or of a clean surface.
     pub fn new(areas: Option<&Areas>, clean: &LevelId) -> Self {
         let blank = vec![clean.clone(); usize::from(SECTORS)];
-        let Some(areas) = areas else { return Self { sectors: Some(blank), typed: BTreeMap::new() } };
+        let Some(areas) = areas else {
+            return Self {
+                sectors: Some(blank),
+                typed: BTreeMap::new(),
+            };
+        };
         if areas.painted.is_empty() && !areas.shares.is_empty() {
-            return Self { sectors: None, typed: areas.shares.clone() };
+            return Self {
+                sectors: None,
+                typed: areas.shares.clone(),
+            };
         }
         let painted: Vec<LevelId> = areas
             .painted
@@ -33,19 +41,26 @@ impl Draft {
             })
             .collect();
         let sectors = if painted.is_empty() { blank } else { painted };
-        Self { sectors: Some(sectors), typed: BTreeMap::new() }
+        Self {
+            sectors: Some(sectors),
+            typed: BTreeMap::new(),
+        }
     }
 
     /// What it comes to.
     pub fn areas(&self) -> Areas {
         let painted = self.sectors.as_deref().and_then(Areas::from_sectors);
-        painted.unwrap_or_else(|| Areas { shares: self.typed.clone(), painted: Vec::new() })
+        painted.unwrap_or_else(|| Areas {
+            shares: self.typed.clone(),
+            painted: Vec::new(),
+        })
     }
 
     /// Paints one sector; shares that were typed give way to the painting.
     pub fn paint(&mut self, sector: usize, level: &LevelId, clean: &LevelId) {
-        let sectors =
-            self.sectors.get_or_insert_with(|| vec![clean.clone(); usize::from(SECTORS)]);
+        let sectors = self
+            .sectors
+            .get_or_insert_with(|| vec![clean.clone(); usize::from(SECTORS)]);
         if let Some(place) = sectors.get_mut(sector) {
             *place = level.clone();
         }
@@ -71,10 +86,15 @@ impl Draft {
 /// `fills` names the class of each level's fill.
 #[component]
 pub fn Painter(
+    /// What is being painted.
     draft: RwSignal<Draft>,
+    /// The level to paint with.
     brush: RwSignal<LevelId>,
+    /// The class of each level's fill.
     fills: StoredValue<BTreeMap<LevelId, &'static str>>,
+    /// Whether the surface goes round, or lies flat.
     unrolled: bool,
+    /// What is left over.
     clean: LevelId,
 ) -> impl IntoView {
     let words = use_words();
@@ -83,15 +103,30 @@ pub fn Painter(
     let (columns, rows) = if unrolled { (36, 1) } else { (9, 4) };
     let (wide, high) = if unrolled { (12.0, 84.0) } else { (48.0, 30.0) };
     let paint = move |event: &PointerEvent| {
-        let Some(svg) = surface.get_untracked() else { return };
-        let frame = svg.unchecked_ref::<web_sys::Element>().get_bounding_client_rect();
+        let Some(svg) = surface.get_untracked() else {
+            return;
+        };
+        let frame = svg
+            .unchecked_ref::<web_sys::Element>()
+            .get_bounding_client_rect();
         let at = |offset: f64, size: f64, count: i32| {
-            #[expect(clippy::cast_possible_truncation, reason = "a pixel offset over a pixel size")]
+            #[expect(
+                clippy::cast_possible_truncation,
+                reason = "a pixel offset over a pixel size"
+            )]
             let n = (offset / size * f64::from(count)).floor() as i32;
             (0..count).contains(&n).then_some(n)
         };
-        let x = at(f64::from(event.client_x()) - frame.left(), frame.width(), columns);
-        let y = at(f64::from(event.client_y()) - frame.top(), frame.height(), rows);
+        let x = at(
+            f64::from(event.client_x()) - frame.left(),
+            frame.width(),
+            columns,
+        );
+        let y = at(
+            f64::from(event.client_y()) - frame.top(),
+            frame.height(),
+            rows,
+        );
         if let (Some(x), Some(y)) = (x, y) {
             let level = brush.get_untracked();
             let sector = usize::try_from(y * columns + x).unwrap_or_default();
@@ -103,7 +138,9 @@ pub fn Painter(
         event.prevent_default();
         if let Some(svg) = surface.get_untracked() {
             // Without it a finger that leaves the surface would go on scrolling the page.
-            let _captured = svg.unchecked_ref::<web_sys::Element>().set_pointer_capture(event.pointer_id());
+            let _captured = svg
+                .unchecked_ref::<web_sys::Element>()
+                .set_pointer_capture(event.pointer_id());
         }
         painting.set(true);
         down(&event);
@@ -119,8 +156,12 @@ pub fn Painter(
         let row = sector / usize::try_from(columns).unwrap_or(1);
         let class = move || {
             draft.with(|draft| {
-                let level = draft.sectors.as_ref().and_then(|sectors| sectors.get(sector));
-                level.and_then(|level| fills.with_value(|fills| fills.get(level).copied()))
+                let level = draft
+                    .sectors
+                    .as_ref()
+                    .and_then(|sectors| sectors.get(sector));
+                level
+                    .and_then(|level| fills.with_value(|fills| fills.get(level).copied()))
                     .unwrap_or("level--typed")
             })
         };
@@ -130,7 +171,12 @@ pub fn Painter(
         }
     });
     let marks = unrolled.then(|| {
-        let names = [words.pad.front, words.pad.thrust, words.pad.rear, words.pad.anti_thrust];
+        let names = [
+            words.pad.front,
+            words.pad.thrust,
+            words.pad.rear,
+            words.pad.anti_thrust,
+        ];
         view! {
             <div class="painter__marks" aria-hidden="true">
                 {names.into_iter().map(|name| view! { <span>{name}</span> }).collect_view()}
@@ -164,12 +210,12 @@ mod tests {
         let mut draft = Draft::new(None, &clean);
         assert_eq!(draft.areas().shares.len(), 0);
         (0..9).for_each(|sector| draft.paint(sector, &level("heavy_carbon"), &clean));
-        assert_eq!(draft.areas().shares[&level("heavy_carbon")], 25.0);
+        assert_eq!(draft.areas().shares.get("heavy_carbon"), Some(&25.0));
         draft.type_share(&level("light_carbon"), 10.0);
         let areas = draft.areas();
         assert!(areas.painted.is_empty());
-        assert_eq!(areas.shares[&level("heavy_carbon")], 25.0);
-        assert_eq!(areas.shares[&level("light_carbon")], 10.0);
+        assert_eq!(areas.shares.get("heavy_carbon"), Some(&25.0));
+        assert_eq!(areas.shares.get("light_carbon"), Some(&10.0));
         draft.paint(0, &level("heavy_carbon"), &clean);
         assert_eq!(draft.areas().shares.len(), 1);
         assert_eq!(Draft::new(Some(&areas), &clean).areas(), areas);

@@ -1,8 +1,8 @@
 //! The database of cards and entries.
 
 use idb::{
-    Database, DatabaseEvent, Factory, IndexParams, KeyPath, ObjectStoreParams, Query,
-    Transaction, TransactionMode,
+    Database, DatabaseEvent, Factory, IndexParams, KeyPath, ObjectStoreParams, Query, Transaction,
+    TransactionMode,
 };
 use ringland_card::{Card, CardId, Entry, file};
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
@@ -91,9 +91,13 @@ impl Db {
     ///
     /// [`KeepError::Browser`] when the browser does not give them.
     pub async fn list(&self) -> Result<(Vec<Listed>, usize), KeepError> {
-        let transaction =
-            self.0.transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadOnly)?;
-        let values = transaction.object_store(CARDS)?.get_all(None, None)?.await?;
+        let transaction = self
+            .0
+            .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadOnly)?;
+        let values = transaction
+            .object_store(CARDS)?
+            .get_all(None, None)?
+            .await?;
         let (mut cards, mut damaged) = (Vec::new(), 0);
         for value in values {
             let Some(stored) = from_text::<StoredCard>(&value) else {
@@ -106,7 +110,10 @@ impl Db {
                 .index(BY_CARD)?
                 .count(Some(Query::Key(key.clone())))?
                 .await?;
-            let summary = transaction.object_store(SUMMARIES)?.get(Query::Key(key))?.await?;
+            let summary = transaction
+                .object_store(SUMMARIES)?
+                .get(Query::Key(key))?
+                .await?;
             let summary = summary
                 .as_ref()
                 .and_then(from_text::<Summary>)
@@ -122,7 +129,9 @@ impl Db {
     ///
     /// [`KeepError::Missing`], or [`KeepError::File`] with the place when a record is damaged.
     pub async fn card(&self, id: CardId) -> Result<(StoredCard, Card), KeepError> {
-        let transaction = self.0.transaction(&[CARDS, ENTRIES], TransactionMode::ReadOnly)?;
+        let transaction = self
+            .0
+            .transaction(&[CARDS, ENTRIES], TransactionMode::ReadOnly)?;
         let stored = stored(&transaction, id).await?;
         let entries = transaction
             .object_store(ENTRIES)?
@@ -131,7 +140,11 @@ impl Db {
             .await?;
         let texts: Vec<String> = entries
             .iter()
-            .filter_map(|entry| js_sys::Reflect::get(entry, &"text".into()).ok()?.as_string())
+            .filter_map(|entry| {
+                js_sys::Reflect::get(entry, &"text".into())
+                    .ok()?
+                    .as_string()
+            })
             .collect();
         let card = file::join(&stored.head, &texts)?;
         Ok((stored, card))
@@ -143,7 +156,11 @@ impl Db {
     ///
     /// [`KeepError::Missing`], or [`KeepError::Browser`] when the browser does not give it.
     pub async fn stored(&self, id: CardId) -> Result<StoredCard, KeepError> {
-        stored(&self.0.transaction(&[CARDS], TransactionMode::ReadOnly)?, id).await
+        stored(
+            &self.0.transaction(&[CARDS], TransactionMode::ReadOnly)?,
+            id,
+        )
+        .await
     }
 
     /// Keeps a card in place of the one of the same id, whose entries go: all or nothing.
@@ -157,8 +174,9 @@ impl Db {
         summary: &Summary,
         entries: impl Iterator<Item = &'e Entry>,
     ) -> Result<(), KeepError> {
-        let transaction =
-            self.0.transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
+        let transaction = self
+            .0
+            .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
         clear_entries(&transaction, stored.id).await?;
         put_card(&transaction, stored, summary).await?;
         put_entries(&transaction, stored.id, entries).await?;
@@ -176,8 +194,9 @@ impl Db {
         summary: &Summary,
         entries: impl Iterator<Item = &'e Entry>,
     ) -> Result<(), KeepError> {
-        let transaction =
-            self.0.transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
+        let transaction = self
+            .0
+            .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
         put_card(&transaction, stored, summary).await?;
         put_entries(&transaction, stored.id, entries).await?;
         complete(transaction).await
@@ -200,8 +219,13 @@ impl Db {
     ///
     /// [`KeepError::Browser`] when the browser refused; the Shelf works it out again then.
     pub async fn keep_summary(&self, card: CardId, summary: &Summary) -> Result<(), KeepError> {
-        let transaction = self.0.transaction(&[SUMMARIES], TransactionMode::ReadWrite)?;
-        transaction.object_store(SUMMARIES)?.put(&to_text(summary), Some(&key(card)))?.await?;
+        let transaction = self
+            .0
+            .transaction(&[SUMMARIES], TransactionMode::ReadWrite)?;
+        transaction
+            .object_store(SUMMARIES)?
+            .put(&to_text(summary), Some(&key(card)))?
+            .await?;
         complete(transaction).await
     }
 
@@ -212,7 +236,10 @@ impl Db {
     /// [`KeepError::Browser`] when the browser refused; then nothing changed.
     pub async fn keep_stored(&self, stored: &StoredCard) -> Result<(), KeepError> {
         let transaction = self.0.transaction(&[CARDS], TransactionMode::ReadWrite)?;
-        transaction.object_store(CARDS)?.put(&to_text(stored), Some(&key(stored.id)))?.await?;
+        transaction
+            .object_store(CARDS)?
+            .put(&to_text(stored), Some(&key(stored.id)))?
+            .await?;
         complete(transaction).await
     }
 
@@ -222,11 +249,18 @@ impl Db {
     ///
     /// [`KeepError::Browser`]; then nothing was taken.
     pub async fn remove(&self, id: CardId) -> Result<(), KeepError> {
-        let transaction =
-            self.0.transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
+        let transaction = self
+            .0
+            .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
         clear_entries(&transaction, id).await?;
-        transaction.object_store(SUMMARIES)?.delete(Query::Key(key(id)))?.await?;
-        transaction.object_store(CARDS)?.delete(Query::Key(key(id)))?.await?;
+        transaction
+            .object_store(SUMMARIES)?
+            .delete(Query::Key(key(id)))?
+            .await?;
+        transaction
+            .object_store(CARDS)?
+            .delete(Query::Key(key(id)))?
+            .await?;
         complete(transaction).await
     }
 }
@@ -236,13 +270,22 @@ fn key(id: CardId) -> JsValue {
 }
 
 async fn stored(transaction: &Transaction, id: CardId) -> Result<StoredCard, KeepError> {
-    let value = transaction.object_store(CARDS)?.get(Query::Key(key(id)))?.await?;
-    value.as_ref().and_then(from_text::<StoredCard>).ok_or(KeepError::Missing)
+    let value = transaction
+        .object_store(CARDS)?
+        .get(Query::Key(key(id)))?
+        .await?;
+    value
+        .as_ref()
+        .and_then(from_text::<StoredCard>)
+        .ok_or(KeepError::Missing)
 }
 
 async fn clear_entries(transaction: &Transaction, card: CardId) -> Result<(), KeepError> {
     let entries = transaction.object_store(ENTRIES)?;
-    let keys = entries.index(BY_CARD)?.get_all_keys(Some(Query::Key(key(card))), None)?.await?;
+    let keys = entries
+        .index(BY_CARD)?
+        .get_all_keys(Some(Query::Key(key(card))), None)?
+        .await?;
     for entry in keys {
         entries.delete(Query::Key(entry))?.await?;
     }
@@ -255,8 +298,14 @@ async fn put_card(
     summary: &Summary,
 ) -> Result<(), KeepError> {
     let key = key(stored.id);
-    transaction.object_store(CARDS)?.put(&to_text(stored), Some(&key))?.await?;
-    transaction.object_store(SUMMARIES)?.put(&to_text(summary), Some(&key))?.await?;
+    transaction
+        .object_store(CARDS)?
+        .put(&to_text(stored), Some(&key))?
+        .await?;
+    transaction
+        .object_store(SUMMARIES)?
+        .put(&to_text(summary), Some(&key))?
+        .await?;
     Ok(())
 }
 
@@ -287,7 +336,9 @@ async fn complete(transaction: Transaction) -> Result<(), KeepError> {
     if transaction.commit()?.await?.is_committed() {
         Ok(())
     } else {
-        Err(KeepError::Browser("the browser did not complete the write".to_owned()))
+        Err(KeepError::Browser(
+            "the browser did not complete the write".to_owned(),
+        ))
     }
 }
 
@@ -297,7 +348,11 @@ fn make_stores(database: &Database) -> Result<(), idb::Error> {
     let mut params = ObjectStoreParams::new();
     params.key_path(Some(KeyPath::new_array(["card", "id"])));
     let entries = database.create_object_store(ENTRIES, params)?;
-    entries.create_index(BY_CARD, KeyPath::new_single("card"), Some(IndexParams::new()))?;
+    entries.create_index(
+        BY_CARD,
+        KeyPath::new_single("card"),
+        Some(IndexParams::new()),
+    )?;
     Ok(())
 }
 

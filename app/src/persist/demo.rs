@@ -34,13 +34,18 @@ pub async fn files() -> Vec<Vec<u8>> {
 }
 
 async fn fetch(url: &str) -> Result<Vec<u8>, JsValue> {
-    let response: Response = JsFuture::from(window().fetch_with_str(url)).await?.unchecked_into();
+    let response: Response = JsFuture::from(window().fetch_with_str(url))
+        .await?
+        .unchecked_into();
     body(&response).await
 }
 
 async fn unpack(gz: &str) -> Result<Vec<u8>, JsValue> {
     let letters = window().atob(gz)?;
-    let packed: Vec<u8> = letters.chars().filter_map(|letter| u8::try_from(letter).ok()).collect();
+    let packed: Vec<u8> = letters
+        .chars()
+        .filter_map(|letter| u8::try_from(letter).ok())
+        .collect();
     let parts = js_sys::Array::of1(&Uint8Array::from(packed.as_slice()));
     let blob = Blob::new_with_u8_array_sequence(&parts)?;
     let stream: JsValue = blob.stream().into();

@@ -38,7 +38,10 @@ async fn answer(promise: Result<Promise, JsValue>) -> Option<JsValue> {
 /// How much is used and left, where the browser says.
 pub async fn space() -> Option<Space> {
     let estimate: StorageEstimate = answer(manager()?.estimate()).await?.unchecked_into();
-    Some(Space { used: estimate.get_usage()?, quota: estimate.get_quota()? })
+    Some(Space {
+        used: estimate.get_usage()?,
+        quota: estimate.get_quota()?,
+    })
 }
 
 /// Whether the browser has promised to keep this page's storage, where it says.
@@ -61,5 +64,8 @@ pub async fn ask_once(prefs: Prefs) {
 
 /// Whether the page was opened as a file, so that its storage may hang on the file's place.
 pub fn in_a_file() -> bool {
-    window().location().protocol().is_ok_and(|protocol| protocol == "file:")
+    window()
+        .location()
+        .protocol()
+        .is_ok_and(|protocol| protocol == "file:")
 }

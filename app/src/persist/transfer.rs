@@ -22,10 +22,8 @@ pub fn save_text(name: &str, kind: &str, text: &str) -> Result<(), JsValue> {
     link.click();
     // The browser has taken the blob over by the next turn.
     let revoke = wasm_bindgen::closure::Closure::once_into_js(move || Url::revoke_object_url(&url));
-    window().set_timeout_with_callback_and_timeout_and_arguments_0(
-        revoke.unchecked_ref(),
-        10_000,
-    )?;
+    window()
+        .set_timeout_with_callback_and_timeout_and_arguments_0(revoke.unchecked_ref(), 10_000)?;
     Ok(())
 }
 

@@ -8,9 +8,7 @@ use std::{collections::VecDeque, future::Future, pin::Pin, rc::Rc};
 
 use leptos::{prelude::*, task::spawn_local};
 use ringland_assess::{Assessment, NodeKind, Tree, assess};
-use ringland_card::{
-    AppendError, Body, Card, CardId, Entry, EntryId, Standing, plan::LeafId,
-};
+use ringland_card::{AppendError, Body, Card, CardId, Entry, EntryId, Standing, plan::LeafId};
 
 use super::{prefs::Prefs, summary::Summary};
 use crate::{
@@ -29,7 +27,10 @@ pub struct Draft {
 
 impl From<Body> for Draft {
     fn from(body: Body) -> Self {
-        Self { body, supersedes: None }
+        Self {
+            body,
+            supersedes: None,
+        }
     }
 }
 
@@ -83,7 +84,12 @@ impl Open {
     fn new(stored: StoredCard, card: Card) -> Self {
         let tree = Tree::of(card.plan());
         let result = assess(&card.standing(), &tree);
-        Self { stored, card, tree, result }
+        Self {
+            stored,
+            card,
+            tree,
+            result,
+        }
     }
 
     /// What the Shelf shows of it.
@@ -173,7 +179,12 @@ impl CardStore {
 
     /// Shows a card; wakes everything.
     fn show(self, open: Open) {
-        let triggers = open.tree.nodes().iter().map(|_| ArcTrigger::new()).collect();
+        let triggers = open
+            .tree
+            .nodes()
+            .iter()
+            .map(|_| ArcTrigger::new())
+            .collect();
         self.open.set_value(Some(open));
         self.positions.set_value(triggers);
         self.kept.set(Kept::Nothing);
@@ -191,7 +202,8 @@ impl CardStore {
 
     /// Whether that card is the open one.
     pub fn is_open(self, id: CardId) -> bool {
-        self.open.with_value(|open| open.as_ref().is_some_and(|open| open.card.id() == id))
+        self.open
+            .with_value(|open| open.as_ref().is_some_and(|open| open.card.id() == id))
     }
 
     /// Reads the card without being woken by anything.
@@ -231,15 +243,21 @@ impl CardStore {
 
     /// Does one thing after the other, in the order asked: a look is on disk before the next begins.
     pub fn after<F: Future<Output = ()> + 'static>(self, job: impl FnOnce() -> F + 'static) {
-        self.jobs.update_value(|(_, jobs)| jobs.push_back(Box::new(|| Box::pin(job()))));
+        self.jobs
+            .update_value(|(_, jobs)| jobs.push_back(Box::new(|| Box::pin(job()))));
         if self.jobs.with_value(|(running, _)| *running) {
             return;
         }
         self.jobs.update_value(|(running, _)| *running = true);
         spawn_local(async move {
-            while let Some(job) = self.jobs.try_update_value(|(_, jobs)| jobs.pop_front()).flatten()
+            while let Some(job) = self
+                .jobs
+                .try_update_value(|(_, jobs)| jobs.pop_front())
+                .flatten()
             {
                 job().await;
+                // The screen shows what came of it before the next begins.
+                leptos::task::tick().await;
             }
             self.jobs.update_value(|(running, _)| *running = false);
         });
@@ -286,7 +304,9 @@ impl CardStore {
                     .zip(drafts)
                     .map(|(lamport, draft)| self.entry(lamport, &rater, draft))
                     .collect();
-                entries.iter().try_for_each(|entry| open.card.check(entry))?;
+                entries
+                    .iter()
+                    .try_for_each(|entry| open.card.check(entry))?;
                 Ok::<_, AppendError>((open.card.id(), entries))
             })
             .ok_or(Refused::NoCard)??;
@@ -340,7 +360,9 @@ impl CardStore {
     }
 
     fn keep_summary(self, db: &Rc<Db>) {
-        let Some((id, summary)) = self.peek(|open| (open.card.id(), open.summary())) else { return };
+        let Some((id, summary)) = self.peek(|open| (open.card.id(), open.summary())) else {
+            return;
+        };
         let db = Rc::clone(db);
         spawn_local(async move {
             // The Shelf counts the entries and works the summary out again where it is behind.
@@ -370,7 +392,9 @@ impl CardStore {
         let back = self
             .peek(|open| {
                 let entries = step.entries.iter().filter_map(|id| open.card.entry(*id));
-                entries.filter_map(|entry| taking_back(open, entry, reason)).collect()
+                entries
+                    .filter_map(|entry| taking_back(open, entry, reason))
+                    .collect()
             })
             .unwrap_or_default();
         let again: Vec<Draft> = self
@@ -378,7 +402,10 @@ impl CardStore {
                 step.entries
                     .iter()
                     .filter_map(|id| open.card.entry(*id))
-                    .map(|entry| Draft { body: entry.body.clone(), supersedes: entry.supersedes })
+                    .map(|entry| Draft {
+                        body: entry.body.clone(),
+                        supersedes: entry.supersedes,
+                    })
                     .collect()
             })
             .unwrap_or_default();
@@ -420,9 +447,18 @@ fn taking_back(open: &Open, entry: &Entry, reason: &str) -> Option<Draft> {
     match &entry.body {
         Body::Void { entry: voided, .. } => {
             let voided = open.card.entry(*voided)?;
-            Some(Draft { body: voided.body.clone(), supersedes: voided.supersedes })
+            Some(Draft {
+                body: voided.body.clone(),
+                supersedes: voided.supersedes,
+            })
         }
-        _ => Some(Body::Void { entry: entry.id, reason: reason.to_owned() }.into()),
+        _ => Some(
+            Body::Void {
+                entry: entry.id,
+                reason: reason.to_owned(),
+            }
+            .into(),
+        ),
     }
 }
 
@@ -440,10 +476,16 @@ fn changed_positions(open: &Open, after: &Assessment) -> Vec<usize> {
         })
         .map(|leaf| open.position_of(LeafId(leaf)))
         .collect();
-    changed.extend(open.tree.nodes().iter().enumerate().filter_map(|(number, node)| {
-        let capped = before.all.nodes.get(number)?.cap != after.all.nodes.get(number)?.cap;
-        (capped && node.kind != NodeKind::Engine).then_some(number)
-    }));
+    changed.extend(
+        open.tree
+            .nodes()
+            .iter()
+            .enumerate()
+            .filter_map(|(number, node)| {
+                let capped = before.all.nodes.get(number)?.cap != after.all.nodes.get(number)?.cap;
+                (capped && node.kind != NodeKind::Engine).then_some(number)
+            }),
+    );
     changed.dedup();
     changed
 }

@@ -20,6 +20,10 @@
 //! | demerits, top groove fill, top land heavy carbon, merits, ring distress | [`trade`] |
 //! | merit sum of anchors, limits and best credits; limits by number of tests | [`trade::criteria`] |
 #![doc = include_str!("../METHOD.md")]
+#![allow(
+    clippy::doc_markdown,
+    reason = "the method page writes its symbols as text"
+)]
 
 pub mod assessment;
 pub mod explain;

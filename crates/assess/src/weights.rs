@@ -146,19 +146,17 @@ fn draw(
         .collect();
     let mut scores: Vec<Option<f64>> = vec![None; nodes.len()];
     for number in (0..nodes.len()).rev() {
-        scores[number] = match nodes[number].kind {
-            NodeKind::Leaf(leaf) => bent(leaf),
-            _ => {
-                let (mut sum, mut rated) = (0.0, 0.0);
-                for &child in &nodes[number].children {
-                    if let Some(score) = scores[child] {
-                        sum += weights[child] * score;
-                        rated += weights[child];
-                    }
+        scores[number] = if let NodeKind::Leaf(leaf) = nodes[number].kind {
+            bent(leaf)
+        } else {
+            let (mut sum, mut rated) = (0.0, 0.0);
+            for &child in &nodes[number].children {
+                if let Some(score) = scores[child] {
+                    sum += weights[child] * score;
+                    rated += weights[child];
                 }
-                // Rounding may carry a mean of tens a last bit past ten.
-                (rated > 0.0).then(|| (sum / rated).min(10.0))
             }
+            (rated > 0.0).then(|| sum / rated)
         };
         if let (Some(score), Some(bite)) = (scores[number], rolled.nodes[number].cap) {
             scores[number] = Some(score.min(bite.cap));

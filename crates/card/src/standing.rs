@@ -91,7 +91,9 @@ impl<'c> Standing<'c> {
         // Only now: a rater's last look counts or does not; it never gives way to an earlier one.
         if !standing.outside.is_empty() {
             let mut looks = std::mem::take(&mut standing.looks);
-            looks.iter_mut().for_each(|looks| looks.retain(|entry| standing.fits(entry)));
+            for looks in &mut looks {
+                looks.retain(|entry| standing.fits(entry));
+            }
             standing.looks = looks;
         }
         standing

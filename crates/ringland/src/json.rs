@@ -25,8 +25,20 @@ pub(crate) fn score(opened: &Opened) -> String {
         .iter()
         .map(|exclusion| json!({ "path": path(exclusion.leaf), "cause": exclusion.cause }))
         .collect();
-    let outside: Vec<String> = standing.outside.iter().map(|entry| entry.id.to_string()).collect();
-    let weights = dependence(card.plan(), card.index(), &tree, &result.leaves, &result.all, SEED, DRAWS);
+    let outside: Vec<String> = standing
+        .outside
+        .iter()
+        .map(|entry| entry.id.to_string())
+        .collect();
+    let weights = dependence(
+        card.plan(),
+        card.index(),
+        &tree,
+        &result.leaves,
+        &result.all,
+        SEED,
+        DRAWS,
+    );
     let document = json!({
         "card": card.id(),
         "plan": { "name": card.plan().name, "version": card.plan().version },

@@ -79,7 +79,11 @@ fn run(command: Command) -> Result<ExitCode, String> {
     match command {
         Command::Score { file, json } => {
             let opened = open(&file)?;
-            print(&if json { json::score(&opened) } else { text::score(&opened) })
+            print(&if json {
+                json::score(&opened)
+            } else {
+                text::score(&opened)
+            })
         }
         Command::Check { file } => check(&file),
         Command::Merge { a, b, output } => merge(&a, &b, &output),
@@ -118,10 +122,15 @@ fn open(path: &Path) -> Result<Opened, String> {
 fn check(path: &Path) -> Result<ExitCode, String> {
     let opened = open(path)?;
     if !opened.digest_matches {
-        return Err(at(path)(&"the digest does not match: the file was altered or damaged after it was written"));
+        return Err(at(path)(
+            &"the digest does not match: the file was altered or damaged after it was written",
+        ));
     }
     let (entries, leaves) = (opened.card.len(), opened.card.plan().leaf_count());
-    print(&format!("{}: a whole card, {entries} entries, plan of {leaves} ratings", path.display()))
+    print(&format!(
+        "{}: a whole card, {entries} entries, plan of {leaves} ratings",
+        path.display()
+    ))
 }
 
 /// Files that were altered are not merged: what was altered would be taken for what was seen.
@@ -131,7 +140,9 @@ fn merge(a: &Path, b: &Path, output: &Path) -> Result<ExitCode, String> {
         if opened.digest_matches {
             Ok(opened.card)
         } else {
-            Err(at(path)(&"the digest does not match: an altered file is not merged"))
+            Err(at(path)(
+                &"the digest does not match: an altered file is not merged",
+            ))
         }
     };
     let merged = whole(a)?.merge(&whole(b)?).map_err(|why| at(b)(&why))?;
@@ -146,7 +157,10 @@ fn layout(name: &str) -> Result<Layout, String> {
         path => {
             let path = Path::new(path);
             let text = fs::read_to_string(path).map_err(|why| {
-                format!("{why}: a layout is `inline-six`, `vee-eight` or a file, not `{}`", path.display())
+                format!(
+                    "{why}: a layout is `inline-six`, `vee-eight` or a file, not `{}`",
+                    path.display()
+                )
             })?;
             serde_json::from_str(&text).map_err(|why| at(path)(&why))
         }

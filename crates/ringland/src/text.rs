@@ -20,7 +20,9 @@ pub(crate) fn score(opened: &Opened) -> String {
             continue;
         }
         let (all, service) = (&result.all.nodes[number], &result.in_service.nodes[number]);
-        let cap = all.cap.map(|bite| format!("  capped by {}", card.plan().caps[bite.rule].id));
+        let cap = all
+            .cap
+            .map(|bite| format!("  capped by {}", card.plan().caps[bite.rule].id));
         lines.push(format!(
             "{:<44} {:>6} {:>6} {:>9} {:>14} {:>11}{}",
             node.path,

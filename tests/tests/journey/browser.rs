@@ -9,33 +9,50 @@ use std::{
 };
 
 use serde_json::{Value, json};
-use thirtyfour::{
-    ChromeCapabilities, ChromiumLikeCapabilities, WebDriver,
-    prelude::*,
-};
+use thirtyfour::{ChromeCapabilities, ChromiumLikeCapabilities, WebDriver, prelude::*};
 
 /// What a screen is like.
 #[derive(Clone, Copy, Debug)]
-pub struct Screen {
+pub(crate) struct Screen {
     /// Its name in file names.
-    pub name: &'static str,
+    pub(crate) name: &'static str,
     /// Width in CSS pixels.
-    pub width: u32,
+    pub(crate) width: u32,
     /// Height in CSS pixels.
-    pub height: u32,
+    pub(crate) height: u32,
     /// Whether fingers touch it.
-    pub touch: bool,
+    pub(crate) touch: bool,
 }
 
 /// The screens that the design names.
-pub const SCREENS: [Screen; 3] = [
-    Screen { name: "1280x800", width: 1280, height: 800, touch: true },
-    Screen { name: "800x1280", width: 800, height: 1280, touch: true },
-    Screen { name: "phone", width: 390, height: 844, touch: true },
+pub(crate) const SCREENS: [Screen; 3] = [
+    Screen {
+        name: "1280x800",
+        width: 1280,
+        height: 800,
+        touch: true,
+    },
+    Screen {
+        name: "800x1280",
+        width: 800,
+        height: 1280,
+        touch: true,
+    },
+    Screen {
+        name: "phone",
+        width: 390,
+        height: 844,
+        touch: true,
+    },
 ];
 
 /// A desktop with a keyboard.
-pub const DESKTOP: Screen = Screen { name: "desktop", width: 1280, height: 800, touch: false };
+pub(crate) const DESKTOP: Screen = Screen {
+    name: "desktop",
+    width: 1280,
+    height: 800,
+    touch: false,
+};
 
 /// A driver process on a free port, ended when it goes out of scope.
 struct Driver {
@@ -74,31 +91,24 @@ impl Drop for Driver {
 }
 
 /// A browser with a profile of its own.
-pub struct Browser {
+pub(crate) struct Browser {
     /// The session.
-    pub driver: WebDriver,
+    pub(crate) driver: WebDriver,
     downloads: PathBuf,
-    net_log: PathBuf,
     _process: Driver,
 }
 
 impl Browser {
     /// Opens a browser with an empty profile; `name` keeps the profiles of tests apart.
-    pub async fn open(name: &str, screen: Screen) -> WebDriverResult<Self> {
+    pub(crate) async fn open(name: &str, screen: Screen) -> WebDriverResult<Self> {
         let home = env::temp_dir().join(format!("ringland-{name}-{}", std::process::id()));
         let _old = std::fs::remove_dir_all(&home);
         let downloads = home.join("downloads");
         std::fs::create_dir_all(&downloads).expect("a folder for downloads");
-        let net_log = home.join("net.json");
-        Self::open_with(&home.join("profile"), &downloads, net_log, screen).await
+        Self::open_with(&home.join("profile"), &downloads, screen).await
     }
 
-    async fn open_with(
-        profile: &Path,
-        downloads: &Path,
-        net_log: PathBuf,
-        screen: Screen,
-    ) -> WebDriverResult<Self> {
+    async fn open_with(profile: &Path, downloads: &Path, screen: Screen) -> WebDriverResult<Self> {
         let process = Driver::start();
         let mut capabilities = ChromeCapabilities::new();
         if let Ok(chromium) = env::var("CHROMIUM") {
@@ -129,55 +139,70 @@ impl Browser {
                 }}),
             )?;
         }
-        // The browser writes down every request it makes, so that none off-origin can hide.
-        capabilities.add_arg(&format!("--log-net-log={}", net_log.display()))?;
-        let driver = WebDriver::new(format!("http://127.0.0.1:{}", process.port), capabilities).await?;
-        let browser = Self { driver, downloads: downloads.to_owned(), net_log, _process: process };
+        let driver =
+            WebDriver::new(format!("http://127.0.0.1:{}", process.port), capabilities).await?;
+        let browser = Self {
+            driver,
+            downloads: downloads.to_owned(),
+            _process: process,
+        };
         browser
-            .cdp("Browser.setDownloadBehavior", json!({
-                "behavior": "allow", "downloadPath": downloads, "eventsEnabled": false,
-            }))
+            .cdp(
+                "Browser.setDownloadBehavior",
+                json!({
+                    "behavior": "allow", "downloadPath": downloads, "eventsEnabled": false,
+                }),
+            )
             .await?;
         Ok(browser)
     }
 
     /// A command of the browser's own protocol.
-    pub async fn cdp(&self, command: &str, parameters: Value) -> WebDriverResult<Value> {
+    pub(crate) async fn cdp(&self, command: &str, parameters: Value) -> WebDriverResult<Value> {
         self.driver.cdp().send_raw(command, parameters).await
     }
 
     /// Runs a script in the page and gives what it returns.
-    pub async fn script(&self, script: &str) -> WebDriverResult<Value> {
-        self.driver.execute(script, Vec::new()).await.map(|returned| returned.json().clone())
+    pub(crate) async fn script(&self, script: &str) -> WebDriverResult<Value> {
+        self.driver
+            .execute(script, Vec::new())
+            .await
+            .map(|returned| returned.json().clone())
     }
 
     /// Waits until a script returns something true.
-    pub async fn until(&self, what: &str, script: &str) -> WebDriverResult<()> {
+    pub(crate) async fn until(&self, what: &str, script: &str) -> WebDriverResult<()> {
         for _ in 0..400 {
             if self.script(script).await?.as_bool() == Some(true) {
                 return Ok(());
             }
             tokio::time::sleep(Duration::from_millis(25)).await;
         }
-        let text = self.script("return document.body.innerText.slice(0, 600)").await?;
+        let text = self
+            .script("return document.body.innerText.slice(0, 600)")
+            .await?;
         panic!("waited in vain for {what}; the page says: {text}");
     }
 
     /// Waits for an element.
-    pub async fn find(&self, css: &str) -> WebDriverResult<WebElement> {
-        self.until(css, &format!("return document.querySelector({}) !== null", json!(css))).await?;
+    pub(crate) async fn find(&self, css: &str) -> WebDriverResult<WebElement> {
+        self.until(
+            css,
+            &format!("return document.querySelector({}) !== null", json!(css)),
+        )
+        .await?;
         self.driver.find(By::Css(css)).await
     }
 
     /// Presses what a selector finds.
-    pub async fn press(&self, css: &str) -> WebDriverResult<()> {
+    pub(crate) async fn press(&self, css: &str) -> WebDriverResult<()> {
         let element = self.find(css).await?;
         element.scroll_into_view().await?;
         element.click().await
     }
 
     /// Presses the button or link with that text.
-    pub async fn press_text(&self, text: &str) -> WebDriverResult<()> {
+    pub(crate) async fn press_text(&self, text: &str) -> WebDriverResult<()> {
         let script = format!(
             "const all = [...document.querySelectorAll('button, a, summary, label')];\n\
              const seen = all.filter(e => e.offsetParent !== null && e.textContent.trim().startsWith({0}));\n\
@@ -187,22 +212,27 @@ impl Browser {
         );
         self.until(&format!("a button `{text}`"), &script).await?;
         let element = self.driver.find(By::Css("[data-pressed-next]")).await?;
-        self.script("document.querySelector('[data-pressed-next]').removeAttribute('data-pressed-next')").await?;
+        self.script(
+            "document.querySelector('[data-pressed-next]').removeAttribute('data-pressed-next')",
+        )
+        .await?;
         element.scroll_into_view().await?;
         element.click().await
     }
 
     /// Writes a picture of the screen among the build's own files.
-    pub async fn picture(&self, name: &str) -> WebDriverResult<()> {
+    pub(crate) async fn picture(&self, name: &str) -> WebDriverResult<()> {
         let folder = PathBuf::from(env::var("RINGLAND_PICTURES").unwrap_or_else(|_| {
             concat!(env!("CARGO_MANIFEST_DIR"), "/../target/pictures").to_owned()
         }));
         std::fs::create_dir_all(&folder).expect("a folder for pictures");
-        self.driver.screenshot(&folder.join(format!("{name}.png"))).await
+        self.driver
+            .screenshot(&folder.join(format!("{name}.png")))
+            .await
     }
 
     /// The first file that was saved, once it is whole.
-    pub async fn saved(&self, ending: &str) -> PathBuf {
+    pub(crate) async fn saved(&self, ending: &str) -> PathBuf {
         for _ in 0..400 {
             let files = std::fs::read_dir(&self.downloads).expect("the folder for downloads");
             let whole = files
@@ -217,7 +247,7 @@ impl Browser {
     }
 
     /// What `axe-core` finds wrong with the screen.
-    pub async fn violations(&self) -> WebDriverResult<Vec<String>> {
+    pub(crate) async fn violations(&self) -> WebDriverResult<Vec<String>> {
         let axe = env::var("RINGLAND_AXE").expect("RINGLAND_AXE names the checker's script");
         let source = std::fs::read_to_string(axe).expect("the checker's script");
         self.driver.execute(source.as_str(), Vec::new()).await?;
@@ -234,15 +264,16 @@ impl Browser {
         Ok(serde_json::from_value(found.json().clone()).unwrap_or_default())
     }
 
-    /// Ends the browser and gives every address that it asked for.
-    pub async fn close(self) -> WebDriverResult<Vec<String>> {
-        self.driver.quit().await?;
-        let log = std::fs::read_to_string(&self.net_log).unwrap_or_default();
-        // The log may lack its closing bracket; the addresses stand in it as plain text.
-        let addresses = log.split("\"url\":\"").skip(1).filter_map(|rest| rest.split('"').next());
-        let mut asked: Vec<String> = addresses.map(str::to_owned).collect();
-        asked.sort();
-        asked.dedup();
-        Ok(asked)
+    /// The addresses that the page loaded something from.
+    pub(crate) async fn loaded(&self) -> WebDriverResult<Vec<String>> {
+        let names = self
+            .script("return performance.getEntriesByType('resource').map(entry => entry.name)")
+            .await?;
+        Ok(serde_json::from_value(names).unwrap_or_default())
+    }
+
+    /// Ends the browser.
+    pub(crate) async fn close(self) -> WebDriverResult<()> {
+        self.driver.quit().await
     }
 }

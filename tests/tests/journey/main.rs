@@ -3,8 +3,9 @@
 //! `cargo xtask test` builds the site, finds the browser and sets `RINGLAND_DIST`, `CHROMIUM`,
 //! `CHROMEDRIVER` and `RINGLAND_AXE`. Without them there is nothing to look at, and the tests say so.
 
-mod browser;
 mod bench;
+mod browser;
+mod screens;
 mod smoke;
 
 use std::path::PathBuf;
@@ -12,12 +13,13 @@ use std::path::PathBuf;
 use xtask::server::Server;
 
 /// The built site.
-pub fn dist() -> PathBuf {
-    let dist = std::env::var("RINGLAND_DIST").expect("RINGLAND_DIST: run these with `cargo xtask test suite`");
+pub(crate) fn dist() -> PathBuf {
+    let dist = std::env::var("RINGLAND_DIST")
+        .expect("RINGLAND_DIST: run these with `cargo xtask test suite`");
     PathBuf::from(dist)
 }
 
 /// The site, served.
-pub fn serve() -> Server {
+pub(crate) fn serve() -> Server {
     Server::start(&dist()).expect("the site is served")
 }

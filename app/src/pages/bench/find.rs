@@ -11,7 +11,7 @@ const MOST: usize = 12;
 
 /// A field that offers rows of the map as one types.
 #[component]
-pub fn Find() -> impl IntoView {
+pub(super) fn Find() -> impl IntoView {
     let (bench, store, words) = (use_bench(), use_card(), use_words());
     let text = RwSignal::new(String::new());
     let field = NodeRef::<leptos::html::Input>::new();
@@ -21,7 +21,9 @@ pub fn Find() -> impl IntoView {
         if wanted.is_empty() {
             return Vec::new();
         }
-        store.structure(|open| rows(open, &wanted)).unwrap_or_default()
+        store
+            .structure(|open| rows(open, &wanted))
+            .unwrap_or_default()
     });
     let choose = move |leaf: LeafId| {
         text.set(String::new());
@@ -57,14 +59,21 @@ pub fn Find() -> impl IntoView {
 fn rows(open: &Open, wanted: &[&str]) -> Vec<(String, LeafId)> {
     let words = use_words();
     let (plan, index) = (open.card.plan(), open.card.index());
-    let heads = index.leaves().iter().enumerate().filter(|(_, leaf)| leaf.position == 0);
+    let heads = index
+        .leaves()
+        .iter()
+        .enumerate()
+        .filter(|(_, leaf)| leaf.position == 0);
     heads
         .filter_map(|(number, leaf)| {
             let section = &plan.sections[leaf.section];
             let row = words.row_name(leaf.place(plan), leaf.characteristic(plan));
             let name = format!("{} › {row}", words.section_name(section));
             let plain = name.to_lowercase();
-            wanted.iter().all(|word| plain.contains(word)).then_some((name, LeafId(number)))
+            wanted
+                .iter()
+                .all(|word| plain.contains(word))
+                .then_some((name, LeafId(number)))
         })
         .take(MOST)
         .collect()

@@ -24,7 +24,7 @@ use super::{
 };
 
 /// Listens to the keyboard while the Bench is open.
-pub fn listen(bench: Bench) {
+pub(super) fn listen(bench: Bench) {
     let handle = window_event_listener(leptos::ev::keydown, move |event| {
         if event.ctrl_key() || event.alt_key() || event.meta_key() {
             return;
@@ -66,7 +66,9 @@ fn takes(bench: Bench, event: &KeyboardEvent) -> bool {
     if key == "Enter" && on_a_button() && !bench.store.busy() {
         return false;
     }
-    let Some(act) = act(event, &key) else { return false };
+    let Some(act) = act(event, &key) else {
+        return false;
+    };
     bench.store.after(move || async move { act(bench) });
     true
 }
@@ -108,12 +110,16 @@ fn act(event: &KeyboardEvent, key: &str) -> Option<Act> {
 /// character is another one, so the key's place counts.
 fn digit(event: &KeyboardEvent) -> Option<usize> {
     let code = event.code();
-    let digit = code.strip_prefix("Digit").or_else(|| code.strip_prefix("Numpad"))?;
+    let digit = code
+        .strip_prefix("Digit")
+        .or_else(|| code.strip_prefix("Numpad"))?;
     digit.parse().ok()
 }
 
 fn press_digit(bench: Bench, digit: usize, half: bool) {
-    let Some(leaf) = bench.leaf.get_untracked() else { return };
+    let Some(leaf) = bench.leaf.get_untracked() else {
+        return;
+    };
     if let Some(field) = figure_field() {
         // A digit for a figure goes into its field, where it can be seen and mended.
         write_digit(&field, digit);
@@ -138,15 +144,26 @@ fn press_digit(bench: Bench, digit: usize, half: bool) {
 
 /// The field on the pad that takes figures: the one being written in, else the first.
 fn figure_field() -> Option<HtmlInputElement> {
-    let writing = document().active_element().filter(|element| element.has_attribute("data-figure"));
-    let first = || document().query_selector(".pad [data-figure]").ok().flatten();
+    let writing = document()
+        .active_element()
+        .filter(|element| element.has_attribute("data-figure"));
+    let first = || {
+        document()
+            .query_selector(".pad [data-figure]")
+            .ok()
+            .flatten()
+    };
     writing.or_else(first)?.dyn_into().ok()
 }
 
 /// Writes a digit as the browser would: after what is being written, over what only stands there.
 fn write_digit(field: &HtmlInputElement, digit: usize) {
     let being_written = document().active_element().as_ref() == Some(field.as_ref());
-    let before = if being_written { field.value() } else { String::new() };
+    let before = if being_written {
+        field.value()
+    } else {
+        String::new()
+    };
     let _focused = field.focus();
     field.set_value(&format!("{before}{digit}"));
     // A value set by a program does not say that it changed.
@@ -157,7 +174,9 @@ fn write_digit(field: &HtmlInputElement, digit: usize) {
 
 /// Keeps the figure that was typed, or goes on where there is none.
 fn enter(bench: Bench) {
-    let field = document().active_element().filter(|element| element.has_attribute("data-figure"));
+    let field = document()
+        .active_element()
+        .filter(|element| element.has_attribute("data-figure"));
     match field.and_then(|field| field.closest("form").ok().flatten()) {
         Some(form) => {
             let _submitted = form.unchecked_into::<HtmlFormElement>().request_submit();
@@ -167,12 +186,17 @@ fn enter(bench: Bench) {
 }
 
 fn on_a_button() -> bool {
-    document().active_element().is_some_and(|element| element.tag_name() == "BUTTON")
+    document()
+        .active_element()
+        .is_some_and(|element| element.tag_name() == "BUTTON")
 }
 
 fn focus(id: &str) -> bool {
     match document().get_element_by_id(id) {
-        Some(field) => field.unchecked_into::<web_sys::HtmlElement>().focus().is_ok(),
+        Some(field) => field
+            .unchecked_into::<web_sys::HtmlElement>()
+            .focus()
+            .is_ok(),
         None => false,
     }
 }

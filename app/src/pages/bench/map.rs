@@ -13,7 +13,7 @@ use crate::{
 
 /// The whole engine: a press opens a section where it was pressed.
 #[component]
-pub fn Overview() -> impl IntoView {
+pub(super) fn Overview() -> impl IntoView {
     let bench = use_bench();
     let press = Press {
         cell: Callback::new(move |leaf| bench.select(leaf)),
@@ -24,9 +24,11 @@ pub fn Overview() -> impl IntoView {
 
 /// One section: a row for each characteristic of each place, a cell for each position.
 #[component]
-pub fn SectionMap(section: usize) -> impl IntoView {
+pub(super) fn SectionMap(section: usize) -> impl IntoView {
     let store = use_card();
-    let tables = store.peek(|open| blocks(open.card.plan(), section)).unwrap_or_default();
+    let tables = store
+        .peek(|open| blocks(open.card.plan(), section))
+        .unwrap_or_default();
     view! {
         <div class="sectionmap">
             {tables.into_iter().map(|block| view! { <SectionTable section block/> }).collect_view()}
@@ -78,9 +80,18 @@ fn SectionTable(section: usize, block: Block) -> impl IntoView {
 #[component]
 fn LeafCell(leaf: LeafId) -> impl IntoView {
     let (store, bench, words) = (use_card(), use_bench(), use_words());
-    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
-    let name = store.peek(|open| words.leaf(open.card.plan(), open.card.index(), leaf)).flatten().unwrap_or_default();
-    let cell = Memo::new(move |_| store.position(node, |open| leaf_cell(open, leaf, words)).unwrap_or_default());
+    let node = store
+        .peek(|open| open.position_of(leaf))
+        .unwrap_or_default();
+    let name = store
+        .peek(|open| words.leaf(open.card.plan(), open.card.index(), leaf))
+        .flatten()
+        .unwrap_or_default();
+    let cell = Memo::new(move |_| {
+        store
+            .position(node, |open| leaf_cell(open, leaf, words))
+            .unwrap_or_default()
+    });
     let selected = Memo::new(move |_| bench.leaf.get() == Some(leaf));
     view! {
         <td>
@@ -101,7 +112,13 @@ fn leaf_cell(open: &Open, leaf: LeafId, words: &Words) -> Cell {
     let score = open.result.leaves[leaf.0].score;
     let not_inspected = open.result.answers[leaf.0] == Answer::NotInspected;
     let mut marks = String::new();
-    if open.result.all.nodes.iter().any(|node| node.cap.is_some_and(|cap| cap.set_off_by == leaf)) {
+    if open
+        .result
+        .all
+        .nodes
+        .iter()
+        .any(|node| node.cap.is_some_and(|cap| cap.set_off_by == leaf))
+    {
         marks.push('▾');
     }
     if open.result.leaves[leaf.0].looks.len() > 1 {

@@ -69,21 +69,37 @@ fn Bar() -> impl IntoView {
                     .iter()
                     .filter(|answer| **answer == ringland_assess::Answer::Open)
                     .count();
-                (open.result.answers.len() - open_leaves, open.result.answers.len())
+                (
+                    open.result.answers.len() - open_leaves,
+                    open.result.answers.len(),
+                )
             })
             .unwrap_or_default()
     });
     let kept = move || match store.kept() {
         Kept::Nothing => String::new(),
         Kept::Writing => words.bench.keeping.to_owned(),
-        Kept::At(ms) => words.bench.kept_at(&time::time_of_day(time::from_ms(ms), platform::offset_minutes())),
+        Kept::At(ms) => words.bench.kept_at(&time::time_of_day(
+            time::from_ms(ms),
+            platform::offset_minutes(),
+        )),
         Kept::Not(_) => words.bench.not_kept.to_owned(),
     };
     let along = move || prefs.walk() == Walk::AlongEngine;
-    let turn = move |_| prefs.set_walk(if along() { Walk::ByPosition } else { Walk::AlongEngine });
+    let turn = move |_| {
+        prefs.set_walk(if along() {
+            Walk::ByPosition
+        } else {
+            Walk::AlongEngine
+        });
+    };
     let rater = move || {
         let rater = prefs.rater();
-        if rater.is_empty() { words.bench.no_rater.to_owned() } else { words.bench.rater(&rater) }
+        if rater.is_empty() {
+            words.bench.no_rater.to_owned()
+        } else {
+            words.bench.rater(&rater)
+        }
     };
     view! {
         <div class="bar">
@@ -109,7 +125,10 @@ fn Bar() -> impl IntoView {
 
 /// Cautions where the hands are: those of a section, or the general ones.
 #[component]
-pub fn Cautions(section: Option<usize>) -> impl IntoView {
+pub fn Cautions(
+    /// The section, by number; none for the general ones.
+    section: Option<usize>,
+) -> impl IntoView {
     let (store, words) = (use_card(), use_words());
     let lines = store
         .peek(|open| {

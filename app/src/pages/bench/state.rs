@@ -21,7 +21,7 @@ use crate::{
 
 /// What the pad shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Mode {
+pub(super) enum Mode {
     /// The pad of the characteristic's scale.
     Rate,
     /// The reasons for not having looked.
@@ -38,7 +38,7 @@ pub enum Mode {
 
 /// A `Copy` handle on the state of the Bench.
 #[derive(Clone, Copy)]
-pub struct Bench {
+pub(super) struct Bench {
     /// The leaf on the pad.
     pub leaf: RwSignal<Option<LeafId>>,
     /// The section on the map; none for the whole engine.
@@ -54,7 +54,7 @@ pub struct Bench {
 }
 
 /// Provides the state of the Bench to everything below.
-pub fn provide_bench() -> Bench {
+pub(super) fn provide_bench() -> Bench {
     let (store, prefs) = (use_card(), use_prefs());
     let order = Memo::new(move |_| {
         let walk = prefs.walk();
@@ -76,14 +76,16 @@ pub fn provide_bench() -> Bench {
 }
 
 /// The state of the Bench.
-pub fn use_bench() -> Bench {
+pub(super) fn use_bench() -> Bench {
     expect_context()
 }
 
 impl Bench {
     /// Puts a leaf on the pad and its section on the map.
-    pub fn select(self, leaf: LeafId) {
-        let section = self.store.peek(|open| open.card.index().leaf(leaf).map(|leaf| leaf.section));
+    pub(super) fn select(self, leaf: LeafId) {
+        let section = self
+            .store
+            .peek(|open| open.card.index().leaf(leaf).map(|leaf| leaf.section));
         if let Some(section) = section.flatten() {
             self.leaf.set(Some(leaf));
             self.section.set(Some(section));
@@ -93,21 +95,26 @@ impl Bench {
     }
 
     /// Shows the whole engine.
-    pub fn whole_engine(self) {
+    pub(super) fn whole_engine(self) {
         self.section.set(None);
         self.leaf.set(None);
         self.mode.set(Mode::Rate);
     }
 
     /// Opens a section at its first open leaf.
-    pub fn open_section(self, section: usize) {
+    pub(super) fn open_section(self, section: usize) {
         let first = self.order.with_untracked(|order| {
             self.store.peek(|open| {
                 let mut within = order.iter().copied().filter(|leaf| {
-                    open.card.index().leaf(*leaf).is_some_and(|leaf| leaf.section == section)
+                    open.card
+                        .index()
+                        .leaf(*leaf)
+                        .is_some_and(|leaf| leaf.section == section)
                 });
                 let first = within.clone().next();
-                within.find(|leaf| open.result.answers[leaf.0] == Answer::Open).or(first)
+                within
+                    .find(|leaf| open.result.answers[leaf.0] == Answer::Open)
+                    .or(first)
             })
         });
         if let Some(leaf) = first.flatten() {
@@ -116,10 +123,12 @@ impl Bench {
     }
 
     /// Opens the first leaf of the walk that nobody has answered.
-    pub fn open_first(self) {
+    pub(super) fn open_first(self) {
         let first = self.order.with_untracked(|order| {
             let last = *order.last()?;
-            let open = self.store.peek(|open| walk::next_open(order, &open.result.answers, last))?;
+            let open = self
+                .store
+                .peek(|open| walk::next_open(order, &open.result.answers, last))?;
             open.or(order.first().copied())
         });
         if let Some(first) = first {
@@ -128,7 +137,7 @@ impl Bench {
     }
 
     /// Reads the scale of a leaf.
-    pub fn scale_of<T>(self, leaf: LeafId, read: impl FnOnce(&Scale) -> T) -> Option<T> {
+    pub(super) fn scale_of<T>(self, leaf: LeafId, read: impl FnOnce(&Scale) -> T) -> Option<T> {
         self.store
             .peek(|open| {
                 let plan = open.card.plan();
@@ -139,13 +148,14 @@ impl Bench {
     }
 
     /// What to call a leaf, seen from another: only what changes.
-    pub fn name_from(self, from: LeafId, to: LeafId) -> Option<String> {
+    pub(super) fn name_from(self, from: LeafId, to: LeafId) -> Option<String> {
         let words = use_words();
         self.store
             .peek(|open| {
                 let (plan, index) = (open.card.plan(), open.card.index());
                 let (a, b) = (index.leaf(from)?, index.leaf(to)?);
-                let same_row = (a.section, a.part, a.place, a.look) == (b.section, b.part, b.place, b.look);
+                let same_row =
+                    (a.section, a.part, a.place, a.look) == (b.section, b.part, b.place, b.look);
                 Some(if same_row {
                     words.column(b.place(plan).axis, &b.position(plan).column)
                 } else {
@@ -156,62 +166,77 @@ impl Bench {
     }
 
     /// The leaf after this one that nobody has answered, or the one after it in the walk.
-    pub fn next_of(self, leaf: LeafId) -> Option<LeafId> {
+    pub(super) fn next_of(self, leaf: LeafId) -> Option<LeafId> {
         self.order.with(|order| {
             let open = self
                 .store
                 .peek(|open| walk::next_open(order, &open.result.answers, leaf))
                 .flatten();
-            open.filter(|next| *next != leaf).or_else(|| walk::after(order, leaf))
+            open.filter(|next| *next != leaf)
+                .or_else(|| walk::after(order, leaf))
         })
     }
 
     /// Goes on to the next leaf.
-    pub fn go_on(self) {
-        if let Some(next) = self.leaf.get_untracked().and_then(|leaf| self.next_of(leaf)) {
+    pub(super) fn go_on(self) {
+        if let Some(next) = self
+            .leaf
+            .get_untracked()
+            .and_then(|leaf| self.next_of(leaf))
+        {
             self.select(next);
         }
     }
 
     /// Goes back one in the walk.
-    pub fn go_back(self) {
-        let back = self.leaf.get_untracked().and_then(|leaf| {
-            self.order.with_untracked(|order| walk::before(order, leaf))
-        });
+    pub(super) fn go_back(self) {
+        let back = self
+            .leaf
+            .get_untracked()
+            .and_then(|leaf| self.order.with_untracked(|order| walk::before(order, leaf)));
         if let Some(back) = back {
             self.select(back);
         }
     }
 
     /// Goes along the row, or to the row above or below, without rating.
-    pub fn go(self, columns: isize, rows: isize) {
-        let Some(from) = self.leaf.get_untracked() else { return };
-        let to = self.store.peek(|open| neighbour(open.card.index(), from, columns, rows)).flatten();
+    pub(super) fn go(self, columns: isize, rows: isize) {
+        let Some(from) = self.leaf.get_untracked() else {
+            return;
+        };
+        let to = self
+            .store
+            .peek(|open| neighbour(open.card.index(), from, columns, rows))
+            .flatten();
         if let Some(to) = to {
             self.select(to);
         }
     }
 
     /// Keeps a look at the leaf on the pad and goes on.
-    pub fn rate(self, leaf: LeafId, look: Look) {
+    pub(super) fn rate(self, leaf: LeafId, look: Look) {
         self.keep_looks(vec![leaf], look);
     }
 
     /// Keeps that nobody looked, and why, and goes on.
-    pub fn not_inspected(self, leaf: LeafId, why: NotInspected, whole_row: bool) {
-        let leaves = if whole_row { self.open_of_row(leaf) } else { vec![leaf] };
+    pub(super) fn not_inspected(self, leaf: LeafId, why: NotInspected, whole_row: bool) {
+        let leaves = if whole_row {
+            self.open_of_row(leaf)
+        } else {
+            vec![leaf]
+        };
         self.keep_looks(leaves, Look::NotInspected(why));
     }
 
     /// Says of the leaf on the pad what was said of the last one in its row.
-    pub fn same_as_last(self, leaf: LeafId) {
+    pub(super) fn same_as_last(self, leaf: LeafId) {
         if let Some((_, look)) = self.last_in_row(leaf) {
             self.rate(leaf, look);
         }
     }
 
     /// Says of every open leaf of the row what was said of the last one.
-    pub fn row_alike(self, leaf: LeafId) {
+    pub(super) fn row_alike(self, leaf: LeafId) {
         if let Some((_, look)) = self.last_in_row(leaf) {
             let leaves = self.open_of_row(leaf);
             if !leaves.is_empty() {
@@ -222,26 +247,30 @@ impl Bench {
 
     /// The leaf that "the last" means, and what this rater said of it: the leaf itself where it is
     /// answered, else the nearest answered one before it in the row, else the nearest after it.
-    pub fn last_in_row(self, leaf: LeafId) -> Option<(LeafId, Look)> {
+    pub(super) fn last_in_row(self, leaf: LeafId) -> Option<(LeafId, Look)> {
         let rater = self.prefs.rater();
         self.store
             .peek(|open| {
                 let row = walk::row(open.card.index(), leaf);
                 let here = row.iter().position(|other| *other == leaf)?;
                 let looks = open.card.standing().looks;
-                row[..=here].iter().rev().chain(&row[here + 1..]).find_map(|other| {
-                    let mine = looks[other.0].iter().find(|entry| entry.rater == rater)?;
-                    match &mine.body {
-                        Body::Rating { look, .. } => Some((*other, look.clone())),
-                        _ => None,
-                    }
-                })
+                row[..=here]
+                    .iter()
+                    .rev()
+                    .chain(&row[here + 1..])
+                    .find_map(|other| {
+                        let mine = looks[other.0].iter().find(|entry| entry.rater == rater)?;
+                        match &mine.body {
+                            Body::Rating { look, .. } => Some((*other, look.clone())),
+                            _ => None,
+                        }
+                    })
             })
             .flatten()
     }
 
     /// The open leaves of a row.
-    pub fn open_of_row(self, leaf: LeafId) -> Vec<LeafId> {
+    pub(super) fn open_of_row(self, leaf: LeafId) -> Vec<LeafId> {
         self.store
             .peek(|open| {
                 let mut row = walk::row(open.card.index(), leaf);
@@ -252,7 +281,7 @@ impl Bench {
     }
 
     /// What this rater last said of a leaf.
-    pub fn mine(self, leaf: LeafId) -> Option<(EntryId, Look)> {
+    pub(super) fn mine(self, leaf: LeafId) -> Option<(EntryId, Look)> {
         let rater = self.prefs.rater();
         self.store.peek(|open| mine(open, leaf, &rater)).flatten()
     }
@@ -266,7 +295,10 @@ impl Bench {
                     .iter()
                     .filter_map(|leaf| {
                         let at = at(open, *leaf)?;
-                        let body = Body::Rating { at, look: look.clone() };
+                        let body = Body::Rating {
+                            at,
+                            look: look.clone(),
+                        };
                         let supersedes = mine(open, *leaf, &rater).map(|(entry, _)| entry);
                         Some(Draft { body, supersedes })
                     })
@@ -282,31 +314,46 @@ impl Bench {
     }
 
     /// Keeps a cause for the characteristic on the pad, or for the whole position.
-    pub fn set_cause(self, leaf: LeafId, cause: Cause, whole_position: bool) {
-        self.keep_about(leaf, whole_position, move |about| Body::Cause { about, cause });
+    pub(super) fn set_cause(self, leaf: LeafId, cause: Cause, whole_position: bool) {
+        self.keep_about(leaf, whole_position, move |about| Body::Cause {
+            about,
+            cause,
+        });
     }
 
     /// Keeps words about the position on the pad.
-    pub fn remark(self, leaf: LeafId, text: String) {
-        self.keep_about(leaf, false, move |about| Body::Remark { about: Some(about), text });
+    pub(super) fn remark(self, leaf: LeafId, text: String) {
+        self.keep_about(leaf, false, move |about| Body::Remark {
+            about: Some(about),
+            text,
+        });
     }
 
     fn keep_about(self, leaf: LeafId, whole: bool, body: impl FnOnce(About) -> Body + 'static) {
         let drafts = move || {
             let at = self.store.peek(|open| at(open, leaf)).flatten()?;
             let characteristic = (!whole).then_some(at.characteristic);
-            Some(vec![body(About { position: at.position, characteristic }).into()])
+            Some(vec![
+                body(About {
+                    position: at.position,
+                    characteristic,
+                })
+                .into(),
+            ])
         };
         self.keep(drafts, move || self.mode.set(Mode::Rate));
     }
 
     /// Takes an entry out of account.
-    pub fn void(self, entry: EntryId, reason: String) {
-        self.keep(move || Some(vec![Body::Void { entry, reason }.into()]), || {});
+    pub(super) fn void(self, entry: EntryId, reason: String) {
+        self.keep(
+            move || Some(vec![Body::Void { entry, reason }.into()]),
+            || {},
+        );
     }
 
     /// Takes the last step back.
-    pub fn undo(self) {
+    pub(super) fn undo(self) {
         let store = self.store;
         store.after(move || async move {
             let words = use_words();
@@ -318,7 +365,7 @@ impl Bench {
     }
 
     /// Makes what was taken back anew.
-    pub fn redo(self) {
+    pub(super) fn redo(self) {
         let store = self.store;
         store.after(move || async move {
             if let Err(refused) = store.redo().await {
@@ -355,12 +402,19 @@ impl Bench {
 }
 
 fn at(open: &Open, leaf: LeafId) -> Option<At> {
-    open.card.index().leaf(leaf).map(|leaf| leaf.at(open.card.plan()))
+    open.card
+        .index()
+        .leaf(leaf)
+        .map(|leaf| leaf.at(open.card.plan()))
 }
 
 fn mine(open: &Open, leaf: LeafId, rater: &str) -> Option<(EntryId, Look)> {
     let standing = open.card.standing();
-    let mine: &Entry = standing.looks.get(leaf.0)?.iter().find(|entry| entry.rater == rater)?;
+    let mine: &Entry = standing
+        .looks
+        .get(leaf.0)?
+        .iter()
+        .find(|entry| entry.rater == rater)?;
     match &mine.body {
         Body::Rating { look, .. } => Some((mine.id, look.clone())),
         _ => None,
@@ -378,10 +432,20 @@ fn neighbour(index: &PlanIndex, from: LeafId, columns: isize, rows: isize) -> Op
     // The first leaf of each row of the section, in the order of the map.
     let mut heads: Vec<LeafId> = (0..index.leaves().len())
         .map(LeafId)
-        .filter(|id| index.leaf(*id).is_some_and(|leaf| leaf.section == here.section && leaf.position == 0))
+        .filter(|id| {
+            index
+                .leaf(*id)
+                .is_some_and(|leaf| leaf.section == here.section && leaf.position == 0)
+        })
         .collect();
-    heads.sort_by_key(|id| index.leaf(*id).map(|leaf| (leaf.part, leaf.place, leaf.look)));
+    heads.sort_by_key(|id| {
+        index
+            .leaf(*id)
+            .map(|leaf| (leaf.part, leaf.place, leaf.look))
+    });
     let row = heads.iter().position(|head| along.first() == Some(head))?;
     let target = walk::row(index, *heads.get(row.checked_add_signed(rows)?)?);
-    target.get(column.min(target.len().saturating_sub(1))).copied()
+    target
+        .get(column.min(target.len().saturating_sub(1)))
+        .copied()
 }

@@ -6,12 +6,18 @@ use ringland_card::plan::{LeafId, Plan, PlanIndex};
 use crate::store::prefs::Walk;
 
 /// The leaves in the order of a walk.
-pub fn order(plan: &Plan, index: &PlanIndex, walk: Walk) -> Vec<LeafId> {
+pub(super) fn order(plan: &Plan, index: &PlanIndex, walk: Walk) -> Vec<LeafId> {
     let mut order: Vec<LeafId> = (0..index.leaves().len()).map(LeafId).collect();
     if walk == Walk::AlongEngine {
         order.sort_by_key(|id| {
             let leaf = index.leaves()[id.0];
-            (leaf.section, leaf.part, leaf.place, leaf.look, leaf.position)
+            (
+                leaf.section,
+                leaf.part,
+                leaf.place,
+                leaf.look,
+                leaf.position,
+            )
         });
     }
     debug_assert_eq!(plan.leaf_count(), order.len());
@@ -19,27 +25,32 @@ pub fn order(plan: &Plan, index: &PlanIndex, walk: Walk) -> Vec<LeafId> {
 }
 
 /// The leaf after this one in a walk; the first after the last.
-pub fn after(order: &[LeafId], from: LeafId) -> Option<LeafId> {
+pub(super) fn after(order: &[LeafId], from: LeafId) -> Option<LeafId> {
     let here = order.iter().position(|leaf| *leaf == from)?;
     order.get((here + 1) % order.len()).copied()
 }
 
 /// The leaf before this one in a walk; the last before the first.
-pub fn before(order: &[LeafId], from: LeafId) -> Option<LeafId> {
+pub(super) fn before(order: &[LeafId], from: LeafId) -> Option<LeafId> {
     let here = order.iter().position(|leaf| *leaf == from)?;
     order.get((here + order.len() - 1) % order.len()).copied()
 }
 
 /// The next leaf in a walk that nobody has answered, once round; none when all are.
-pub fn next_open(order: &[LeafId], answers: &[Answer], from: LeafId) -> Option<LeafId> {
+pub(super) fn next_open(order: &[LeafId], answers: &[Answer], from: LeafId) -> Option<LeafId> {
     let here = order.iter().position(|leaf| *leaf == from)?;
     let (head, tail) = order.split_at(here + 1);
-    tail.iter().chain(head).copied().find(|leaf| answers.get(leaf.0) == Some(&Answer::Open))
+    tail.iter()
+        .chain(head)
+        .copied()
+        .find(|leaf| answers.get(leaf.0) == Some(&Answer::Open))
 }
 
 /// The leaves of a row of the wear map: one characteristic of one place, front to rear.
-pub fn row(index: &PlanIndex, of: LeafId) -> Vec<LeafId> {
-    let Some(here) = index.leaf(of) else { return Vec::new() };
+pub(super) fn row(index: &PlanIndex, of: LeafId) -> Vec<LeafId> {
+    let Some(here) = index.leaf(of) else {
+        return Vec::new();
+    };
     let same = |leaf: &ringland_card::plan::Leaf| {
         (leaf.section, leaf.part, leaf.place, leaf.look)
             == (here.section, here.part, here.place, here.look)
@@ -52,7 +63,10 @@ pub fn row(index: &PlanIndex, of: LeafId) -> Vec<LeafId> {
 
 #[cfg(test)]
 mod tests {
-    use ringland_card::{Layout, plan::{Depth, builtin}};
+    use ringland_card::{
+        Layout,
+        plan::{Depth, builtin},
+    };
 
     use super::*;
 

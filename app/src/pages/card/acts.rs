@@ -19,14 +19,28 @@ pub fn Acts(
     let failed = RwSignal::new(false);
     let save = move |_| {
         let written = store.peek(|open| {
-            let name = open.card.standing().text(FactField::Name).unwrap_or_default().to_owned();
-            (transfer::file_name(&name, "engine", ".card.json"), file::write(&open.card))
+            let name = open
+                .card
+                .standing()
+                .text(FactField::Name)
+                .unwrap_or_default()
+                .to_owned();
+            (
+                transfer::file_name(&name, "engine", ".card.json"),
+                file::write(&open.card),
+            )
         });
         if let Some((name, text)) = written {
             failed.set(transfer::save_text(&name, "application/json", &text).is_err());
         }
     };
-    let open_all = move |_| if opened.all() { opened.close_all() } else { opened.open_all() };
+    let open_all = move |_| {
+        if opened.all() {
+            opened.close_all();
+        } else {
+            opened.open_all();
+        }
+    };
     let label = move || match (opened.opening(), opened.all()) {
         (Some(done), _) => words.card.opening_all(done, opened.count()),
         (None, true) => words.card.close_all.to_owned(),

@@ -33,7 +33,14 @@ pub fn CardPage() -> impl IntoView {
     let pieces = sheet(store, prefs, |sheet| {
         let sections = [sheet.sections(false), sheet.reuse()].concat();
         let gaps = [sheet.not_looked_at(), sheet.left_out()].concat();
-        [sheet.who(), sheet.score(), sheet.worst(), sections, sheet.map(), gaps]
+        [
+            sheet.who(),
+            sheet.score(),
+            sheet.worst(),
+            sections,
+            sheet.map(),
+            gaps,
+        ]
     });
     let [who, score, worst, sections, map, gaps] = pieces.unwrap_or_default();
     weights::draw(page);
@@ -92,7 +99,9 @@ fn below(sheet: &Sheet<'_>) -> String {
 /// The digest as the file says it: its own member, which comes before any text of a person's.
 fn digest(file: &str) -> &str {
     let after = file.split_once("\"digest\":\"").map(|(_, after)| after);
-    after.and_then(|after| after.split_once('"')).map_or("", |(digest, _)| digest)
+    after
+        .and_then(|after| after.split_once('"'))
+        .map_or("", |(digest, _)| digest)
 }
 
 /// Reads the open card as a sheet, with this tablet's units and clock.

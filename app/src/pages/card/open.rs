@@ -52,8 +52,14 @@ impl Opened {
 
     /// A press somewhere on the page.
     pub fn press(self, event: &MouseEvent) {
-        let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-        let at = |selector| target.as_ref().and_then(|target| target.closest(selector).ok().flatten());
+        let target = event
+            .target()
+            .and_then(|target| target.dyn_into::<Element>().ok());
+        let at = |selector| {
+            target
+                .as_ref()
+                .and_then(|target| target.closest(selector).ok().flatten())
+        };
         if let Some(number) = at("[data-go]").and_then(|way| way.get_attribute("data-go")) {
             if let Ok(node) = number.parse() {
                 self.go_to(node);
@@ -65,7 +71,9 @@ impl Opened {
 
     /// Gives a `details` what belongs in it, once.
     fn fill(self, details: &Element) {
-        let wanted = details.get_attribute("data-fill").and_then(|fill| Fill::parse(&fill));
+        let wanted = details
+            .get_attribute("data-fill")
+            .and_then(|fill| Fill::parse(&fill));
         if let (1, Some(fill)) = (details.child_element_count(), wanted) {
             let inside = sheet(self.store, self.prefs, |sheet| sheet.fill(fill, false));
             // Markup of our own; a browser that refuses it leaves the row closed.
@@ -75,7 +83,10 @@ impl Opened {
 
     /// Opens the way to a node and the node itself, and goes there.
     fn go_to(self, node: usize) {
-        let way = self.store.peek(|open| way(&open.tree, node)).unwrap_or_default();
+        let way = self
+            .store
+            .peek(|open| way(&open.tree, node))
+            .unwrap_or_default();
         let mut last = None;
         for node in way {
             let summary = document().get_element_by_id(&anchor(node));
@@ -108,8 +119,11 @@ impl Opened {
             self.opening.set(None);
             return;
         };
-        let fill = details.get_attribute("data-fill").and_then(|fill| Fill::parse(&fill));
-        let inside = fill.and_then(|fill| sheet(self.store, self.prefs, |sheet| sheet.fill(fill, true)));
+        let fill = details
+            .get_attribute("data-fill")
+            .and_then(|fill| Fill::parse(&fill));
+        let inside =
+            fill.and_then(|fill| sheet(self.store, self.prefs, |sheet| sheet.fill(fill, true)));
         if let Some(inside) = inside {
             empty(&details);
             let _filled = details.insert_adjacent_html("beforeend", &inside);
@@ -125,11 +139,17 @@ impl Opened {
     }
 
     fn select(self, selector: &str) -> Vec<Element> {
-        let found = self.page.get_untracked().and_then(|page| page.query_selector_all(selector).ok());
-        found.map(|found| {
-            (0..found.length()).filter_map(|number| found.get(number)?.dyn_into().ok()).collect()
-        })
-        .unwrap_or_default()
+        let found = self
+            .page
+            .get_untracked()
+            .and_then(|page| page.query_selector_all(selector).ok());
+        found
+            .map(|found| {
+                (0..found.length())
+                    .filter_map(|number| found.get(number)?.dyn_into().ok())
+                    .collect()
+            })
+            .unwrap_or_default()
     }
 
     /// How many there are to open.
@@ -176,7 +196,9 @@ mod tests {
 
     #[test]
     fn the_way_to_a_leaf_begins_at_its_section() {
-        let Ok(plan) = builtin(&Layout::inline_six(), Depth::Short) else { return };
+        let Ok(plan) = builtin(&Layout::inline_six(), Depth::Short) else {
+            return;
+        };
         let tree = Tree::of(&plan);
         let last = tree.nodes().len() - 1;
         let way = way(&tree, last);

@@ -31,16 +31,25 @@ pub fn draw(page: NodeRef<html::Article>) {
 
 fn go_on(page: NodeRef<html::Article>, store: CardStore, prefs: Prefs, mut drawing: Drawing) {
     // The page was left.
-    let Some(Some(article)) = page.try_get_untracked() else { return };
+    let Some(Some(article)) = page.try_get_untracked() else {
+        return;
+    };
     let before = drawing.len();
     store.peek(|open| {
         let result = &open.result;
-        drawing.go_on(&open.tree, &result.leaves, &result.all, SLICE.min(DRAWS - before));
+        drawing.go_on(
+            &open.tree,
+            &result.leaves,
+            &result.all,
+            SLICE.min(DRAWS - before),
+        );
     });
     if drawing.len() > before && drawing.len() < DRAWS {
         set_timeout(move || go_on(page, store, prefs, drawing), Duration::ZERO);
     } else if let Some(drawn) = drawing.spread() {
-        let said = sheet(store, prefs, |sheet| sheet.other_weights(Some((&drawn, SEED))));
+        let said = sheet(store, prefs, |sheet| {
+            sheet.other_weights(Some((&drawn, SEED)))
+        });
         if let (Ok(Some(place)), Some(said)) = (article.query_selector("[data-weights]"), said) {
             place.set_inner_html(&said);
         }

@@ -27,7 +27,7 @@ words! {
         redone = "Done again";
         undone_reason = "undone";
         nothing_to_undo = "Nothing to undo";
-        by_position = "Position by position";
+        by_position = "By position";
         along_engine = "Along the engine";
         walk_hint = "Which way the pad goes on by itself";
         rater(name: &str) = "Rater: {name}";

@@ -15,9 +15,11 @@ use crate::{
 
 /// The pad of a scale by area.
 #[component]
-pub fn AreasPad(leaf: LeafId, scale: Scale, name: String) -> impl IntoView {
+pub(super) fn AreasPad(leaf: LeafId, scale: Scale, name: String) -> impl IntoView {
     let (bench, words) = (use_bench(), use_words());
-    let Ok(clean) = LevelId::new(CLEAN) else { return ().into_any() };
+    let Ok(clean) = LevelId::new(CLEAN) else {
+        return ().into_any();
+    };
     let levels: Vec<LevelId> = match &scale {
         Scale::Area { levels } => levels.iter().map(|level| level.id.clone()).collect(),
         Scale::MeritArea { levels } => levels.iter().map(|level| level.id.clone()).collect(),
@@ -30,7 +32,12 @@ pub fn AreasPad(leaf: LeafId, scale: Scale, name: String) -> impl IntoView {
     let draft = RwSignal::new(Draft::new(mine.as_ref(), &clean));
     let brush = RwSignal::new(levels.first().cloned().unwrap_or_else(|| clean.clone()));
     let unrolled = use_card()
-        .peek(|open| open.card.index().leaf(leaf).map(|at| at.place(open.card.plan()).id.to_string()))
+        .peek(|open| {
+            open.card
+                .index()
+                .leaf(leaf)
+                .map(|at| at.place(open.card.plan()).id.to_string())
+        })
         .flatten()
         .is_some_and(|place| place.starts_with("piston"));
     let all: Vec<LevelId> = levels.iter().cloned().chain([clean.clone()]).collect();
@@ -43,9 +50,17 @@ pub fn AreasPad(leaf: LeafId, scale: Scale, name: String) -> impl IntoView {
     let fills = StoredValue::new(fills);
     let figure = {
         let scale = scale.clone();
-        move || draft.with(|draft| draft_figure(&scale, &draft.areas())).map(|figure| words.numbers.figure(figure))
+        move || {
+            draft
+                .with(|draft| draft_figure(&scale, &draft.areas()))
+                .map(|figure| words.numbers.figure(figure))
+        }
     };
-    let figure_name = if matches!(scale, Scale::Area { .. }) { words.pad.demerit } else { words.pad.merit };
+    let figure_name = if matches!(scale, Scale::Area { .. }) {
+        words.pad.demerit
+    } else {
+        words.pad.merit
+    };
     let clean_now = clean.clone();
     let total = move || draft.with(|draft| draft.areas().shares.values().sum::<f64>());
     let over = move || total() > 100.0 + ringland_card::look::AREA_TOLERANCE;
@@ -58,7 +73,9 @@ pub fn AreasPad(leaf: LeafId, scale: Scale, name: String) -> impl IntoView {
     };
     let whole = move |_| {
         let level = brush.get_untracked();
-        draft.update(|draft| (0..usize::from(SECTORS)).for_each(|n| draft.paint(n, &level, &clean_now)));
+        draft.update(|draft| {
+            (0..usize::from(SECTORS)).for_each(|n| draft.paint(n, &level, &clean_now));
+        });
     };
     let _ = name;
     view! {
@@ -112,7 +129,11 @@ fn Level(
     let share = move || {
         draft.with(|draft| {
             let areas = draft.areas();
-            if is_clean { areas.clean() } else { areas.shares.get(&mine).copied().unwrap_or(0.0) }
+            if is_clean {
+                areas.clean()
+            } else {
+                areas.shares.get(&mine).copied().unwrap_or(0.0)
+            }
         })
     };
     let type_share = move |event: leptos::ev::Event| {
@@ -121,7 +142,13 @@ fn Level(
         }
     };
     let shown = share.clone();
-    let written = move |share: f64| if share > 0.0 { words.numbers.plain(share) } else { String::new() };
+    let written = move |share: f64| {
+        if share > 0.0 {
+            words.numbers.plain(share)
+        } else {
+            String::new()
+        }
+    };
     let picked = level.clone();
     view! {
         <div class="levels__one" class:levels__one--on=on>

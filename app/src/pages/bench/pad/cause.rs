@@ -8,7 +8,7 @@ use crate::store::{prefs::use_words, use_card};
 
 /// The reasons for not having looked.
 #[component]
-pub fn NotInspectedPad(leaf: LeafId) -> impl IntoView {
+pub(super) fn NotInspectedPad(leaf: LeafId) -> impl IntoView {
     let (bench, words) = (use_bench(), use_words());
     let whole_row = RwSignal::new(false);
     let rest = bench.open_of_row(leaf).len();
@@ -34,10 +34,12 @@ pub fn NotInspectedPad(leaf: LeafId) -> impl IntoView {
 
 /// The causes.
 #[component]
-pub fn CausePad(leaf: LeafId) -> impl IntoView {
+pub(super) fn CausePad(leaf: LeafId) -> impl IntoView {
     let (bench, store, words) = (use_bench(), use_card(), use_words());
     let whole_position = RwSignal::new(false);
-    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let node = store
+        .peek(|open| open.position_of(leaf))
+        .unwrap_or_default();
     let causes = Cause::ALL.into_iter().map(|cause| {
         let on = move || store.position(node, |open| open.result.causes[leaf.0] == cause) == Some(true);
         view! {

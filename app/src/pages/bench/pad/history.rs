@@ -23,9 +23,13 @@ struct Line {
 
 /// The history of a leaf, the latest first.
 #[component]
-pub fn HistoryPad(leaf: LeafId) -> impl IntoView {
+pub(super) fn HistoryPad(leaf: LeafId) -> impl IntoView {
     let (store, words) = (use_card(), use_words());
-    let lines = move || store.whole(|open| lines(open, leaf, words)).unwrap_or_default();
+    let lines = move || {
+        store
+            .whole(|open| lines(open, leaf, words))
+            .unwrap_or_default()
+    };
     view! {
         <h3 class="pad__side">{words.pad.history}</h3>
         {move || lines().is_empty().then(|| view! { <p class="mute">{words.pad.no_history}</p> })}
@@ -44,7 +48,10 @@ fn HistoryLine(line: Line) -> impl IntoView {
     let holds = line.became.is_empty();
     let void = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
-        let reason = field.get_untracked().map(|field| field.value()).unwrap_or_default();
+        let reason = field
+            .get_untracked()
+            .map(|field| field.value())
+            .unwrap_or_default();
         if !reason.trim().is_empty() {
             bench.void(entry, reason.trim().to_owned());
         }
@@ -79,8 +86,12 @@ fn HistoryLine(line: Line) -> impl IntoView {
 
 fn lines(open: &Open, leaf: LeafId, words: &Words) -> Vec<Line> {
     let (plan, index) = (open.card.plan(), open.card.index());
-    let Some(at) = index.leaf(leaf).map(|leaf| leaf.at(plan)) else { return Vec::new() };
-    let scale = index.leaf(leaf).and_then(|leaf| plan.scale(&leaf.characteristic(plan).scale));
+    let Some(at) = index.leaf(leaf).map(|leaf| leaf.at(plan)) else {
+        return Vec::new();
+    };
+    let scale = index
+        .leaf(leaf)
+        .and_then(|leaf| plan.scale(&leaf.characteristic(plan).scale));
     let standing = open.card.standing();
     let voids: Vec<(EntryId, &Entry)> = open
         .card
@@ -95,10 +106,15 @@ fn lines(open: &Open, leaf: LeafId, words: &Words) -> Vec<Line> {
         .entries()
         .filter_map(|entry| {
             let what = match &entry.body {
-                Body::Rating { at: here, look } if *here == at => scale.map(|scale| words.look(look, scale))?,
+                Body::Rating { at: here, look } if *here == at => {
+                    scale.map(|scale| words.look(look, scale))?
+                }
                 Body::Cause { about, cause }
                     if about.position == at.position
-                        && about.characteristic.as_ref().is_none_or(|only| *only == at.characteristic) =>
+                        && about
+                            .characteristic
+                            .as_ref()
+                            .is_none_or(|only| *only == at.characteristic) =>
                 {
                     words.cause_said(*cause, about.characteristic.is_none())
                 }

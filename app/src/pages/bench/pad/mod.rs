@@ -17,7 +17,7 @@ use crate::store::{prefs::use_words, use_card};
 
 /// The pad beside the map.
 #[component]
-pub fn Pad() -> impl IntoView {
+pub(super) fn Pad() -> impl IntoView {
     let (bench, words) = (use_bench(), use_words());
     view! {
         <aside class="pad" aria-label=words.pad.title>
@@ -55,10 +55,18 @@ fn LeafPad(leaf: LeafId) -> impl IntoView {
         let section = &plan.sections[at.section];
         let part = &section.parts[at.part];
         Some((
-            format!("{} › {}", words.section_name(section), words.part_name(part)),
+            format!(
+                "{} › {}",
+                words.section_name(section),
+                words.part_name(part)
+            ),
             words.position(plan, index, leaf)?,
-            words.characteristic_name(at.characteristic(plan)).to_owned(),
-            words.look_for(at.place(plan), at.characteristic(plan)).unwrap_or_default(),
+            words
+                .characteristic_name(at.characteristic(plan))
+                .to_owned(),
+            words
+                .look_for(at.place(plan), at.characteristic(plan))
+                .unwrap_or_default(),
         ))
     });
     let (crumb, title, what, hint) = head.flatten().unwrap_or_default();
@@ -104,7 +112,11 @@ fn RatePad(leaf: LeafId) -> impl IntoView {
     let store = use_card();
     let scale = store
         .peek(|open| {
-            let characteristic = open.card.index().leaf(leaf)?.characteristic(open.card.plan());
+            let characteristic = open
+                .card
+                .index()
+                .leaf(leaf)?
+                .characteristic(open.card.plan());
             let scale = open.card.plan().scale(&characteristic.scale)?.clone();
             Some((characteristic.scale.to_string(), scale))
         })
@@ -128,31 +140,41 @@ fn RatePad(leaf: LeafId) -> impl IntoView {
 #[component]
 fn Now(leaf: LeafId) -> impl IntoView {
     let (store, words) = (use_card(), use_words());
-    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let node = store
+        .peek(|open| open.position_of(leaf))
+        .unwrap_or_default();
     let score = move || {
-        store.position(node, |open| {
-            let at = open.tree.node_of(leaf);
-            let node = open.result.all.nodes[at];
-            node.score.map(|score| {
-                let u = node.u.map(|u| format!("± {}", words.numbers.u(2.0 * u)));
-                (words.numbers.score(score), u.unwrap_or_default())
+        store
+            .position(node, |open| {
+                let at = open.tree.node_of(leaf);
+                let node = open.result.all.nodes[at];
+                node.score.map(|score| {
+                    let u = node.u.map(|u| format!("± {}", words.numbers.u(2.0 * u)));
+                    (words.numbers.score(score), u.unwrap_or_default())
+                })
             })
-        })
-        .flatten()
+            .flatten()
     };
     let looks = move || {
-        store.position(node, |open| {
-            let demerits = &open.result.leaves[leaf.0].looks;
-            demerits.iter().find_map(|look| look.scored.demerit).map(|d| words.numbers.figure(d))
-        })
-        .flatten()
+        store
+            .position(node, |open| {
+                let demerits = &open.result.leaves[leaf.0].looks;
+                demerits
+                    .iter()
+                    .find_map(|look| look.scored.demerit)
+                    .map(|d| words.numbers.figure(d))
+            })
+            .flatten()
     };
     let raters = move || {
         store
             .position(node, |open| {
                 let all = &open.result.leaves[leaf.0].looks;
                 let of = |look: &ringland_assess::leaf::ScoredLook| {
-                    let name = open.card.entry(look.entry).map(|entry| entry.rater.clone())?;
+                    let name = open
+                        .card
+                        .entry(look.entry)
+                        .map(|entry| entry.rater.clone())?;
                     Some(format!("{name} {}", words.numbers.score(look.scored.score)))
                 };
                 (all.len() > 1).then(|| all.iter().filter_map(of).collect::<Vec<_>>().join(", "))
@@ -213,9 +235,13 @@ fn Acts(leaf: LeafId) -> impl IntoView {
             }
         })
     };
-    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let node = store
+        .peek(|open| open.position_of(leaf))
+        .unwrap_or_default();
     let cause = move || {
-        store.position(node, |open| words.cause(open.result.causes[leaf.0])).unwrap_or_default()
+        store
+            .position(node, |open| words.cause(open.result.causes[leaf.0]))
+            .unwrap_or_default()
     };
     let to = move |mode| move |_| bench.mode.set(mode);
     view! {
@@ -241,7 +267,9 @@ fn Foot(leaf: LeafId) -> impl IntoView {
     let rating = move || bench.mode.get() == Mode::Rate;
     let next = move || {
         let _changed = store.whole(|_| ());
-        bench.next_of(leaf).and_then(|next| bench.name_from(leaf, next))
+        bench
+            .next_of(leaf)
+            .and_then(|next| bench.name_from(leaf, next))
     };
     view! {
         <footer class="pad__foot">
@@ -273,8 +301,10 @@ fn draft_figure(scale: &Scale, areas: &ringland_card::Areas) -> Option<f64> {
 }
 
 /// Whether keys on the page are for the pad rather than for a field.
-pub fn keys_are_free() -> bool {
-    let field = document().active_element().map(|element| element.tag_name());
+pub(super) fn keys_are_free() -> bool {
+    let field = document()
+        .active_element()
+        .map(|element| element.tag_name());
     !matches!(field.as_deref(), Some("INPUT" | "TEXTAREA" | "SELECT"))
 }
 

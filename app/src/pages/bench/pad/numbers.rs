@@ -2,7 +2,10 @@
 
 use leptos::{ev::SubmitEvent, prelude::*};
 use ringland_card::{Look, plan::LeafId};
-use ringland_report::{format::{parse_count, parse_number}, swatch::{self, Patches}};
+use ringland_report::{
+    format::{parse_count, parse_number},
+    swatch::{self, Patches},
+};
 
 use super::{keep, use_bench};
 use crate::store::{prefs::use_words, use_card};
@@ -14,9 +17,11 @@ const COUNTS: [i64; 12] = [0, 1, 2, 3, 4, 5, 6, 7, 8, 10, 15, 20];
 
 /// Percent of area or length.
 #[component]
-pub fn ExtentPad(leaf: LeafId) -> impl IntoView {
+pub(super) fn ExtentPad(leaf: LeafId) -> impl IntoView {
     let (bench, store, words) = (use_bench(), use_card(), use_words());
-    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let node = store
+        .peek(|open| open.position_of(leaf))
+        .unwrap_or_default();
     let mine = move || {
         let _changed = store.position(node, |_| ());
         match bench.mine(leaf)?.1 {
@@ -48,9 +53,11 @@ pub fn ExtentPad(leaf: LeafId) -> impl IntoView {
 
 /// A count.
 #[component]
-pub fn CountPad(leaf: LeafId) -> impl IntoView {
+pub(super) fn CountPad(leaf: LeafId) -> impl IntoView {
     let (bench, store) = (use_bench(), use_card());
-    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let node = store
+        .peek(|open| open.position_of(leaf))
+        .unwrap_or_default();
     let mine = move || {
         let _changed = store.position(node, |_| ());
         match bench.mine(leaf)?.1 {
@@ -94,7 +101,9 @@ fn Typed(
     let field = NodeRef::<leptos::html::Input>::new();
     let submit = move |event: SubmitEvent| {
         event.prevent_default();
-        let Some(field) = field.get_untracked() else { return };
+        let Some(field) = field.get_untracked() else {
+            return;
+        };
         match parse(&field.value()) {
             Some(look) => {
                 wrong.set(false);

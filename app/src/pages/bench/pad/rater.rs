@@ -7,7 +7,7 @@ use crate::store::{prefs::use_words, use_prefs};
 
 /// The raters of this tablet, and one more.
 #[component]
-pub fn RaterPad() -> impl IntoView {
+pub(super) fn RaterPad() -> impl IntoView {
     let (bench, prefs, words) = (use_bench(), use_prefs(), use_words());
     let field = NodeRef::<leptos::html::Input>::new();
     let choose = move |name: &str| {
@@ -17,7 +17,10 @@ pub fn RaterPad() -> impl IntoView {
     };
     let submit = move |event: SubmitEvent| {
         event.prevent_default();
-        let name = field.get_untracked().map(|field| field.value()).unwrap_or_default();
+        let name = field
+            .get_untracked()
+            .map(|field| field.value())
+            .unwrap_or_default();
         if !name.trim().is_empty() {
             choose(&name);
         }

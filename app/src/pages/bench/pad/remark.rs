@@ -8,12 +8,15 @@ use crate::store::{prefs::use_words, use_card};
 
 /// The remarks on a position, and one more.
 #[component]
-pub fn RemarkPad(leaf: LeafId) -> impl IntoView {
+pub(super) fn RemarkPad(leaf: LeafId) -> impl IntoView {
     let (bench, store, words) = (use_bench(), use_card(), use_words());
     let field = NodeRef::<leptos::html::Textarea>::new();
     let submit = move |event: SubmitEvent| {
         event.prevent_default();
-        let text = field.get_untracked().map(|field| field.value()).unwrap_or_default();
+        let text = field
+            .get_untracked()
+            .map(|field| field.value())
+            .unwrap_or_default();
         if !text.trim().is_empty() {
             bench.remark(leaf, text.trim().to_owned());
         }
@@ -21,14 +24,26 @@ pub fn RemarkPad(leaf: LeafId) -> impl IntoView {
     let remarks = move || {
         store
             .whole(|open| {
-                let position = open.card.index().leaf(leaf)?.position(open.card.plan()).id.clone();
+                let position = open
+                    .card
+                    .index()
+                    .leaf(leaf)?
+                    .position(open.card.plan())
+                    .id
+                    .clone();
                 let standing = open.card.standing();
-                let here = standing.remarks.iter().filter_map(|entry| match &entry.body {
-                    Body::Remark { about: Some(about), text } if about.position == position => {
-                        Some((entry.rater.clone(), text.clone()))
-                    }
-                    _ => None,
-                });
+                let here = standing
+                    .remarks
+                    .iter()
+                    .filter_map(|entry| match &entry.body {
+                        Body::Remark {
+                            about: Some(about),
+                            text,
+                        } if about.position == position => {
+                            Some((entry.rater.clone(), text.clone()))
+                        }
+                        _ => None,
+                    });
                 Some(here.collect::<Vec<_>>())
             })
             .flatten()

@@ -9,7 +9,7 @@ use crate::store::{prefs::use_words, use_card};
 
 /// The ladder of grades: whole grades with their swatches, the half steps between them.
 #[component]
-pub fn GradePad(leaf: LeafId, name: String) -> impl IntoView {
+pub(super) fn GradePad(leaf: LeafId, name: String) -> impl IntoView {
     let words = use_words();
     let _ = name;
     view! {
@@ -24,10 +24,14 @@ pub fn GradePad(leaf: LeafId, name: String) -> impl IntoView {
 #[component]
 fn GradeButton(leaf: LeafId, grade: Grade, whole: bool) -> impl IntoView {
     let (bench, store, words) = (use_bench(), use_card(), use_words());
-    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let node = store
+        .peek(|open| open.position_of(leaf))
+        .unwrap_or_default();
     let on = move || {
         let _changed = store.position(node, |_| ());
-        bench.mine(leaf).is_some_and(|(_, look)| look == Look::Grade(grade))
+        bench
+            .mine(leaf)
+            .is_some_and(|(_, look)| look == Look::Grade(grade))
     };
     let class = format!(
         "ladder__step ladder__step--{} ladder__step--{}",
@@ -48,15 +52,21 @@ fn GradeButton(leaf: LeafId, grade: Grade, whole: bool) -> impl IntoView {
 
 /// The states of a scale, best first.
 #[component]
-pub fn StatePad(leaf: LeafId, scale: Scale) -> impl IntoView {
+pub(super) fn StatePad(leaf: LeafId, scale: Scale) -> impl IntoView {
     let (bench, store, words) = (use_bench(), use_card(), use_words());
-    let Scale::State { states } = scale else { return ().into_any() };
-    let node = store.peek(|open| open.position_of(leaf)).unwrap_or_default();
+    let Scale::State { states } = scale else {
+        return ().into_any();
+    };
+    let node = store
+        .peek(|open| open.position_of(leaf))
+        .unwrap_or_default();
     let buttons = (1..).zip(states).map(|(key, state)| {
         let (id, shown) = (state.id.clone(), state.id.clone());
         let on = move || {
             let _changed = store.position(node, |_| ());
-            bench.mine(leaf).is_some_and(|(_, look)| look == Look::State(shown.clone()))
+            bench
+                .mine(leaf)
+                .is_some_and(|(_, look)| look == Look::State(shown.clone()))
         };
         let name = words.state(&state.id).to_owned();
         view! {
