@@ -152,7 +152,7 @@ fn OverviewTable(section: usize, block: Block, press: Press) -> impl IntoView {
             <thead>
                 <tr>
                     <td></td>
-                    {block.columns.into_iter().map(|column| view! { <th scope="col">{words.column_head(&column).to_owned()}</th> }).collect_view()}
+                    {block.columns.into_iter().map(|column| column_head(words.column_head(&column))).collect_view()}
                 </tr>
             </thead>
             <tbody>
@@ -265,5 +265,14 @@ pub fn cell(score: Option<f64>, not_inspected: bool, marks: String, words: &Word
             marks,
             kind: CellKind::Open,
         },
+    }
+}
+
+/// The head of a column; a single position has none, and an empty one would be read out as nothing.
+pub fn column_head(name: &str) -> AnyView {
+    if name.is_empty() {
+        view! { <td></td> }.into_any()
+    } else {
+        view! { <th scope="col">{name.to_owned()}</th> }.into_any()
     }
 }

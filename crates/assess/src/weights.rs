@@ -156,7 +156,8 @@ fn draw(
                     rated += weights[child];
                 }
             }
-            (rated > 0.0).then(|| sum / rated)
+            // The last digit of a mean of tens may lie above ten.
+            (rated > 0.0).then(|| (sum / rated).min(10.0))
         };
         if let (Some(score), Some(bite)) = (scores[number], rolled.nodes[number].cap) {
             scores[number] = Some(score.min(bite.cap));

@@ -110,7 +110,7 @@ fn print(text: &str) -> Result<ExitCode, String> {
     }
 }
 
-fn at<'p>(path: &'p Path) -> impl Fn(&dyn Display) -> String + 'p {
+fn at(path: &Path) -> impl Fn(&dyn Display) -> String + '_ {
     move |why| format!("{}: {why}", path.display())
 }
 

@@ -61,7 +61,7 @@ fn SectionTable(section: usize, block: Block) -> impl IntoView {
             <thead>
                 <tr>
                     <td></td>
-                    {block.columns.into_iter().map(|column| view! { <th scope="col">{words.column_head(&column).to_owned()}</th> }).collect_view()}
+                    {block.columns.into_iter().map(|column| map::column_head(words.column_head(&column))).collect_view()}
                 </tr>
             </thead>
             <tbody>

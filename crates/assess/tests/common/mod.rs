@@ -1,6 +1,9 @@
 //! Small plans and cards for tests.
 #![allow(dead_code, reason = "each test file uses its own part of this")]
-#![allow(clippy::unwrap_used, reason = "a test helper stops the test that it helps")]
+#![allow(
+    clippy::unwrap_used,
+    reason = "a test helper stops the test that it helps"
+)]
 
 use ringland_assess::{Assessment, Tree, assess};
 use ringland_card::{

@@ -31,7 +31,6 @@ pub(super) fn ExtentPad(leaf: LeafId) -> impl IntoView {
     };
     let buttons = PERCENTS.into_iter().map(|percent| {
         let look = f64::from(percent);
-        #[expect(clippy::float_cmp, reason = "whole percentages are exact")]
         let on = move || mine() == Some(look);
         let picture = swatch::area(percent, Patches::Scattered, None).map(|picture| {
             view! { <span class="figures__swatch" aria-hidden="true" inner_html=picture></span> }
