@@ -211,7 +211,8 @@ fn browser(ws: &Workspace) -> Result<Tally> {
             .env("CHROMEDRIVER", &browser.driver)
             .env("WASM_BINDGEN_TEST_ONLY_WEB", "1")
             .env("WASM_BINDGEN_TEST_WEBDRIVER_JSON", &capabilities)
-            .args(["-p", "ringland-app", "--no-fail-fast"]),
+            // Doc tests are left to the host: rustdoc refuses the compiler's path flags.
+            .args(["-p", "ringland-app", "--tests", "--no-fail-fast"]),
     )
 }
 
