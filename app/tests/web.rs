@@ -1,6 +1,7 @@
 //! In a real browser: storage, reading files, the painter.
 
 #![cfg(target_arch = "wasm32")]
+#![allow(clippy::unwrap_used, reason = "what is missing stops the test")]
 
 use std::collections::BTreeMap;
 
@@ -139,7 +140,7 @@ async fn a_drag_paints_the_sectors_it_goes_over() {
     let draft = RwSignal::new(Draft::new(None, &clean));
     let brush = RwSignal::new(heavy.clone());
     let fills = StoredValue::new(BTreeMap::from([(heavy.clone(), "a"), (clean.clone(), "b")]));
-    let _mounted = leptos::mount::mount_to_body(move || {
+    leptos::mount::mount_to_body(move || {
         view! { <Painter draft brush fills unrolled=true clean=clean.clone()/> }
     });
     leptos::task::tick().await;
