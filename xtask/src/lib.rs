@@ -17,6 +17,7 @@
 
 pub mod apt;
 pub mod assets;
+pub mod bench;
 pub mod build;
 pub mod bundle;
 pub mod check;

@@ -3,7 +3,7 @@ use std::process::ExitCode;
 
 use anyhow::Result;
 use clap::{Parser, Subcommand};
-use xtask::{build, check, serve, test, workspace::Workspace};
+use xtask::{bench, build, check, serve, test, workspace::Workspace};
 
 #[derive(Parser)]
 #[command(
@@ -27,6 +27,8 @@ enum Command {
     },
     /// Format, lints, licences, sources, and who may know the browser.
     Check,
+    /// Measure how fast it is, beside something known.
+    Bench,
     /// Run every test, or only the stages named.
     Test {
         /// Names of stages; all of them when none is given.
@@ -65,6 +67,7 @@ fn answer(command: Command) -> Result<bool> {
     match command {
         Command::Build => build::build(&ws).map(|()| true),
         Command::Serve { port } => serve::serve(&ws, port).map(|()| true),
+        Command::Bench => bench::bench(&ws).map(|()| true),
         Command::Check => check::check(&ws).map(|()| true),
         Command::Test { stages } => test::test(&ws, &stages),
     }

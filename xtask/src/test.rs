@@ -7,7 +7,7 @@ use crate::build::build;
 use crate::check::check;
 use crate::run::{cargo, lines, run, say};
 use crate::toolchain::Wasm;
-use crate::tools::{Browser, axe, python};
+use crate::tools::{Browser, REFERENCE, axe, python};
 use crate::workspace::Workspace;
 
 /// How many tests went well and how many did not.
@@ -173,7 +173,7 @@ fn reference(ws: &Workspace) -> Result<Tally> {
         say("there is no tests/reference/check.py yet");
         return Ok(Tally::default());
     }
-    let python = python(ws)?;
+    let python = python(ws, REFERENCE)?;
     run(
         "building the command",
         cargo()

@@ -11,8 +11,30 @@ use crate::apt;
 use crate::run::{program, run};
 use crate::workspace::Workspace;
 
-/// The Python packages of the reference checks, every one with its version.
-const PYTHON_PACKAGES: &str = "tests/reference/requirements.txt";
+/// A Python of its own with the packages of a list, every one with its version.
+#[derive(Debug, Clone, Copy)]
+pub struct PythonWith {
+    /// What it is for, as a person is told.
+    pub what: &'static str,
+    /// Its folder in `target`.
+    pub folder: &'static str,
+    /// The list.
+    pub packages: &'static str,
+}
+
+/// For the reference checks.
+pub const REFERENCE: PythonWith = PythonWith {
+    what: "the reference checks",
+    folder: "py",
+    packages: "tests/reference/requirements.txt",
+};
+
+/// For what `cargo xtask bench` measures beside.
+pub const BENCH: PythonWith = PythonWith {
+    what: "what is measured beside",
+    folder: "py-bench",
+    packages: "bench/requirements.txt",
+};
 
 /// The accessibility checker, and the digest that its package has in the registry.
 const AXE: &str = "axe-core@4.14.1";
@@ -74,15 +96,15 @@ impl Browser {
     }
 }
 
-/// A Python of its own in `target/py`, with the packages of the reference checks.
+/// Makes such a Python in `target`, where it is not there yet.
 ///
 /// # Errors
 /// Where Python is missing and cannot be installed, or a package cannot be had.
-pub fn python(ws: &Workspace) -> Result<PathBuf> {
-    let folder = ws.target("py");
+pub fn python(ws: &Workspace, with: PythonWith) -> Result<PathBuf> {
+    let folder = ws.target(with.folder);
     let python = folder.join("bin/python");
     let stamp = folder.join("packages");
-    let list = ws.path(PYTHON_PACKAGES);
+    let list = ws.path(with.packages);
     let wanted =
         fs::read_to_string(&list).with_context(|| format!("reading {}", list.display()))?;
     if python.is_file() && fs::read_to_string(&stamp).is_ok_and(|made| made == wanted) {
@@ -93,7 +115,7 @@ pub fn python(ws: &Workspace) -> Result<PathBuf> {
     }
     let make = || {
         run(
-            "making a Python environment in target/py",
+            &format!("making a Python environment in target/{}", with.folder),
             Command::new("python3")
                 .args(["-m", "venv", "--clear"])
                 .arg(&folder),
@@ -105,7 +127,7 @@ pub fn python(ws: &Workspace) -> Result<PathBuf> {
         make()
     })?;
     run(
-        &format!("Python packages for the reference checks, from {PYTHON_PACKAGES}"),
+        &format!("Python packages for {}, from {}", with.what, with.packages),
         Command::new(&python)
             .args(["-m", "pip", "install", "--quiet"])
             .args(["--disable-pip-version-check", "-r"])
