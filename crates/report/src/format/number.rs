@@ -26,6 +26,15 @@ impl Numbers {
         group_from: 4,
     };
 
+    /// As Spanish writes them: `14 930,5`, `4930,5`. Groups of three are parted by a narrow space that
+    /// does not break (ISO 80000-1, 7.3), and four digits stand together (RAE and ASALE, *Ortografía de
+    /// la lengua española*, 2010, chapter VIII). Of the two decimal signs that both allow, the comma.
+    pub const SPANISH: Self = Self {
+        decimal: ',',
+        group: '\u{202f}',
+        group_from: 5,
+    };
+
     /// A number with so many decimals: rounded to nearest, a true minus sign, groups of three.
     ///
     /// What is not a number becomes a dash.
@@ -171,11 +180,7 @@ mod tests {
     use super::*;
 
     const EN: Numbers = Numbers::ENGLISH;
-    const COMMA: Numbers = Numbers {
-        decimal: ',',
-        group: '\u{202f}',
-        group_from: 5,
-    };
+    const ES: Numbers = Numbers::SPANISH;
 
     #[test]
     fn numbers_read_well() {
@@ -202,9 +207,9 @@ mod tests {
 
     #[test]
     fn a_language_has_its_own_signs() {
-        assert_eq!(COMMA.fixed(14_930.5, 1), "14\u{202f}930,5");
-        assert_eq!(COMMA.fixed(1930.5, 1), "1930,5");
-        assert_eq!(COMMA.short(12.5, 3), "12,5");
+        assert_eq!(ES.fixed(14_930.5, 1), "14\u{202f}930,5");
+        assert_eq!(ES.fixed(1930.5, 1), "1930,5");
+        assert_eq!(ES.short(12.5, 3), "12,5");
     }
 
     #[test]

@@ -10,6 +10,11 @@
 //!    begin with 0, it parts a group: nobody knows a life's distance to the metre.
 //!
 //! What fits none of them is refused, not guessed at. A caller shows how it understood the figure.
+//!
+//! The rules are the same in every language: people type what their keyboard and their gauge give them,
+//! not what the screen is set to, and a file that a colleague reads in another language must not change
+//! its meaning. So `1.234` and `1,234` alike are a little over one where [`Reading::Plain`] is asked for,
+//! and one thousand two hundred and thirty-four where [`Reading::Large`] is.
 
 /// Which figures are to be expected.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -245,6 +250,31 @@ mod tests {
         check(Reading::Large, "812.400", 812_400.0);
         check(Reading::Large, "1234.567", 1234.567);
         check(Reading::Large, "0.125", 0.125);
+    }
+
+    /// Whichever language is set, and whichever sign it writes: the two signs are read alike.
+    #[test]
+    fn point_and_comma_are_read_alike() {
+        for (with_comma, with_point) in [
+            ("1,234", "1.234"),
+            ("0,5", "0.5"),
+            ("12,34", "12.34"),
+            ("1234,567", "1234.567"),
+            ("812,400", "812.400"),
+            ("1.234,5", "1,234.5"),
+            ("1.234.567,8", "1,234,567.8"),
+            ("14 930,5", "14\u{202f}930.5"),
+        ] {
+            for reading in [Reading::Plain, Reading::Large] {
+                let comma = parse(with_comma, reading);
+                assert!(comma.is_ok(), "{with_comma}");
+                assert_eq!(comma, parse(with_point, reading), "{with_comma}");
+            }
+        }
+        check(Reading::Plain, "1,234", 1.234);
+        check(Reading::Plain, "1.234", 1.234);
+        check(Reading::Large, "1,234", 1234.0);
+        check(Reading::Large, "1.234", 1234.0);
     }
 
     #[test]

@@ -2,6 +2,9 @@
 //!
 //! Factors as NIST Special Publication 811 (2008), appendix B, gives them as exact: 1 mile is
 //! 1609.344 m, 1 inch is 25.4 mm, 1 US gallon is 3.785 411 784 L.
+//!
+//! A typed unit is known by its sign and by its name in every language, whichever is set: a gallon is
+//! the US gallon.
 
 use serde::{Deserialize, Serialize};
 use uom::si::{
@@ -109,10 +112,9 @@ impl DistanceUnit {
         let (value, unit) = parse_quantity(text, Reading::Large)?;
         let unit = match unit.to_lowercase().as_str() {
             "" => self,
-            "km" | "kms" | "kilometre" | "kilometres" | "kilometer" | "kilometers" => {
-                Self::Kilometre
-            }
-            "mi" | "mile" | "miles" => Self::Mile,
+            "km" | "kms" | "kilometre" | "kilometres" | "kilometer" | "kilometers"
+            | "kilómetro" | "kilómetros" | "kilometro" | "kilometros" => Self::Kilometre,
+            "mi" | "mile" | "miles" | "milla" | "millas" => Self::Mile,
             _ => return Err(unknown(unit, "km, mi")),
         };
         Ok((unit.length(value), unit))
@@ -156,10 +158,10 @@ impl VolumeUnit {
         let (value, unit) = parse_quantity(text, reading)?;
         let unit = match unit.to_lowercase().as_str() {
             "" => self,
-            "l" | "lt" | "ltr" | "litre" | "litres" | "liter" | "liters" => Self::Litre,
-            "gal" | "gals" | "gallon" | "gallons" | "us gal" | "us gallon" | "us gallons" => {
-                Self::UsGallon
-            }
+            "l" | "lt" | "lts" | "ltr" | "litre" | "litres" | "liter" | "liters" | "litro"
+            | "litros" => Self::Litre,
+            "gal" | "gals" | "gallon" | "gallons" | "us gal" | "us gallon" | "us gallons"
+            | "galón" | "galon" | "galones" => Self::UsGallon,
             _ => return Err(unknown(unit, "L, gal")),
         };
         Ok((unit.volume(value), unit))
@@ -206,7 +208,9 @@ impl LengthUnit {
             "" => (self, value),
             "mm" => (Self::Millimetre, value),
             "µm" | "μm" | "um" => (Self::Millimetre, value / 1000.0),
-            "in" | "inch" | "inches" | "\"" | "″" => (Self::Inch, value),
+            "in" | "inch" | "inches" | "pulg" | "pulgada" | "pulgadas" | "\"" | "″" => {
+                (Self::Inch, value)
+            }
             _ => return Err(unknown(unit, "mm, µm, in")),
         };
         Ok((unit.length(value), unit))
@@ -250,7 +254,9 @@ impl TemperatureUnit {
 pub fn parse_hours(text: &str) -> Result<Time, NumberError> {
     let (value, unit) = parse_quantity(text, Reading::Large)?;
     match unit.to_lowercase().as_str() {
-        "" | "h" | "hr" | "hrs" | "hour" | "hours" => Ok(Time::new::<hour>(value)),
+        "" | "h" | "hr" | "hrs" | "hour" | "hours" | "hora" | "horas" => {
+            Ok(Time::new::<hour>(value))
+        }
         _ => Err(unknown(unit, "h")),
     }
 }
@@ -415,6 +421,23 @@ mod tests {
             parse_hours("14,930 h").unwrap().get::<second>(),
             14_930.0 * 3600.0,
         );
+    }
+
+    #[test]
+    fn a_unit_has_its_name_in_every_language() {
+        let km = DistanceUnit::Kilometre;
+        let miles = km.parse("500.000 millas").unwrap();
+        assert_eq!(miles, km.parse("500,000 miles").unwrap());
+        let metric = DistanceUnit::Mile.parse("812 400 kilómetros").unwrap();
+        assert_eq!(metric, km.parse("812,400 km").unwrap());
+        let litre = VolumeUnit::Litre;
+        let gallons = litre.parse("10,5 galones", Reading::Plain).unwrap();
+        assert_eq!(gallons, litre.parse("10.5 gal", Reading::Plain).unwrap());
+        let litres = VolumeUnit::UsGallon.parse("38 Litros", Reading::Plain);
+        assert_eq!(litres.unwrap(), litre.parse("38", Reading::Plain).unwrap());
+        let inches = LengthUnit::Millimetre.parse("0,012 pulg.").unwrap();
+        assert_eq!(inches, LengthUnit::Inch.parse("0.012").unwrap());
+        assert_eq!(parse_hours("14.930 horas"), parse_hours("14,930 h"));
     }
 
     #[test]
