@@ -1,4 +1,8 @@
 //! How a group of words is declared, and how a sentence is filled in.
+//!
+//! The plural rule is the one that English and Spanish share for whole numbers (CLDR: *one* for 1,
+//! *other* for the rest). They part where decimals are counted (one takes *other* for 1.0, the other
+//! *one* for 1,0), so only whole numbers choose a form; a test holds to that.
 
 use std::fmt::Display;
 
@@ -33,19 +37,31 @@ macro_rules! words {
                 }
             )?)+
 
-            /// Every word: its name, its text, and the values it takes.
+            /// Every word.
             #[cfg(test)]
             pub(crate) fn all(&self) -> Vec<crate::words::catalogue::Word> {
-                vec![$((stringify!($name), self.$name, vec![$($(stringify!($arg)),+)?])),+]
+                vec![$($crate::words::catalogue::Word {
+                    name: stringify!($name),
+                    text: self.$name,
+                    values: vec![$($((stringify!($arg), stringify!($kind))),+)?],
+                }),+]
             }
         }
     };
 }
 pub(super) use words;
 
-/// A word's name, its text, and the values it takes.
+/// A word as the tests see it.
 #[cfg(test)]
-pub(crate) type Word = (&'static str, &'static str, Vec<&'static str>);
+#[derive(Debug)]
+pub(crate) struct Word {
+    /// Its field.
+    pub(crate) name: &'static str,
+    /// Its text, or its template.
+    pub(crate) text: &'static str,
+    /// The values that it takes, each with its type.
+    pub(crate) values: Vec<(&'static str, &'static str)>,
+}
 
 /// Fills values into a template; see [`words!`].
 pub(super) fn fill(template: &str, values: &[(&str, &dyn Display)]) -> String {
@@ -76,14 +92,18 @@ pub(super) fn fill(template: &str, values: &[(&str, &dyn Display)]) -> String {
     text
 }
 
-/// The names of the values that a template takes, in order.
+/// The names of the values that a template takes, in order, each with its plural forms if it chooses
+/// between two.
 #[cfg(test)]
-pub(crate) fn holes(template: &str) -> Vec<&str> {
+pub(crate) fn holes(template: &str) -> Vec<(&str, Option<&str>)> {
     template
         .split('{')
         .skip(1)
         .filter_map(|part| part.split_once('}'))
-        .map(|(hole, _)| hole.split_once('?').map_or(hole, |(name, _)| name))
+        .map(|(hole, _)| match hole.split_once('?') {
+            Some((name, forms)) => (name, Some(forms)),
+            None => (hole, None),
+        })
         .collect()
 }
 
@@ -96,7 +116,8 @@ mod tests {
         let text = "{n} {n?rating:ratings} by {who}";
         assert_eq!(fill(text, &[("n", &1), ("who", &"A")]), "1 rating by A");
         assert_eq!(fill(text, &[("n", &0), ("who", &"B")]), "0 ratings by B");
-        assert_eq!(holes(text), ["n", "n", "who"]);
+        let forms = Some("rating:ratings");
+        assert_eq!(holes(text), [("n", None), ("n", forms), ("who", None)]);
     }
 
     #[test]

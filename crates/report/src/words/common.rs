@@ -58,8 +58,8 @@ words! {
 }
 
 words! {
-    /// Months, for dates.
-    Months {
+    /// Dates: the months, and how a day is put together.
+    Dates {
         january = "January";
         february = "February";
         march = "March";
@@ -72,6 +72,10 @@ words! {
         october = "October";
         november = "November";
         december = "December";
+        date(day: u8, month: &str, year: i64) = "{day} {month} {year}";
+        day_of_month(day: u8, month: &str) = "{day} {month}";
+        days(first: &str, last: &str) = "{first} to {last}";
+        date_time(date: &str, time: &str) = "{date}, {time}";
     }
 }
 

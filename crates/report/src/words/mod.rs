@@ -1,9 +1,22 @@
 //! Every word that the app, the report and the command show, in one place per language.
 //!
-//! A language is a constant: [`Words::ENGLISH`]. Its groups are declared with their English text by
-//! the `words!` macro, each word a field, so that a language in which one is missing does not
-//! compile. A group stands in the file of its screen; what belongs to the ids of the plan stands in
-//! `terms`; how names of places and sayings are put together stands in `names`.
+//! A language is a constant: [`Words::ENGLISH`], [`Words::SPANISH`]. The groups are declared with
+//! their English text by the `words!` macro, each word a field. A group stands in the file of its
+//! screen; what belongs to the ids of the plan stands in `terms`; how names of places and sayings are
+//! put together stands in `names`. Every other language is a folder of the same files, `es` the first,
+//! in which each group is a literal of all its fields: a language that lacks a word does not compile.
+//!
+//! To add a language:
+//!
+//! 1. copy `es` to a folder named by the language's tag, and put its texts in;
+//! 2. name the constant there, say how it writes numbers beside [`Numbers::SPANISH`], and declare the
+//!    folder here;
+//! 3. give [`Language`] a variant: the compiler and the tests say what else is wanted.
+//!
+//! Where languages differ in more than words (the order of a name, the parts of a date), that is a
+//! template, never code. Values go into a template as they are, so a template says nothing that would
+//! have to agree with them: no article, no ending by gender. A term stands in small or capital initial
+//! as its place asks ([`lowered`], [`capitalised`]).
 //!
 //! Style: sentence case; no full stop after one short sentence; `…` on a button that asks for more; no
 //! colon after a label; the trade's own words.
@@ -15,6 +28,7 @@ mod cautions;
 mod common;
 mod entries;
 mod errors;
+mod es;
 mod names;
 mod shelf;
 pub mod terms;
@@ -26,7 +40,7 @@ use ringland_card::{Cause, Grade, NotInspected, Timestamp};
 pub use bench::{Bench, Keys, Pad};
 pub use card_page::{CardPage, Made, Names, Trade};
 pub use cautions::Cautions;
-pub use common::{Causes, Common, GradeMeanings, Grades, Months, Nav, Reasons, Units};
+pub use common::{Causes, Common, Dates, GradeMeanings, Grades, Nav, Reasons, Units};
 pub use errors::{Errors, Files};
 pub use names::{capitalised, lowered};
 pub use shelf::{Facts, Shelf};
@@ -40,16 +54,19 @@ pub enum Language {
     /// English.
     #[default]
     English,
+    /// Spanish.
+    Spanish,
 }
 
 impl Language {
     /// Every language, in the order in which they are offered.
-    pub const ALL: [Self; 1] = [Self::English];
+    pub const ALL: [Self; 2] = [Self::English, Self::Spanish];
 
     /// The language's tag (BCP 47), for a page's `lang`.
     pub fn tag(self) -> &'static str {
         match self {
             Self::English => "en",
+            Self::Spanish => "es",
         }
     }
 
@@ -57,6 +74,7 @@ impl Language {
     pub fn own_name(self) -> &'static str {
         match self {
             Self::English => "English",
+            Self::Spanish => "Español",
         }
     }
 }
@@ -64,8 +82,10 @@ impl Language {
 /// The words of a language.
 pub fn words(language: Language) -> &'static Words {
     const ENGLISH: &Words = &Words::ENGLISH;
+    const SPANISH: &Words = &Words::SPANISH;
     match language {
         Language::English => ENGLISH,
+        Language::Spanish => SPANISH,
     }
 }
 
@@ -106,8 +126,8 @@ groups! {
     nav: Nav,
     /// What every screen uses.
     common: Common,
-    /// Months.
-    months: Months,
+    /// Dates.
+    dates: Dates,
     /// Units.
     units: Units,
     /// The Shelf.
@@ -229,27 +249,27 @@ impl Words {
 
     /// A month by its number, 1 to 12.
     fn month(&self, number: u8) -> &'static str {
-        let months = &self.months;
+        let dates = &self.dates;
         match number {
-            1 => months.january,
-            2 => months.february,
-            3 => months.march,
-            4 => months.april,
-            5 => months.may,
-            6 => months.june,
-            7 => months.july,
-            8 => months.august,
-            9 => months.september,
-            10 => months.october,
-            11 => months.november,
-            _ => months.december,
+            1 => dates.january,
+            2 => dates.february,
+            3 => dates.march,
+            4 => dates.april,
+            5 => dates.may,
+            6 => dates.june,
+            7 => dates.july,
+            8 => dates.august,
+            9 => dates.september,
+            10 => dates.october,
+            11 => dates.november,
+            _ => dates.december,
         }
     }
 
     /// A date: `24 November 2026`. The offset is in minutes east of UTC.
     pub fn date(&self, instant: Timestamp, offset_minutes: i32) -> String {
         let day = time::civil(instant, offset_minutes).date;
-        format!("{} {} {}", day.day, self.month(day.month), day.year)
+        self.dates.date(day.day, self.month(day.month), day.year)
     }
 
     /// From one day to another, without saying a month or a year twice: `9 to 10 November 2026`.
@@ -264,16 +284,17 @@ impl Words {
         }
         let start = match (from.year == to.year, from.month == to.month) {
             (true, true) => from.day.to_string(),
-            (true, false) => format!("{} {}", from.day, self.month(from.month)),
+            (true, false) => self.dates.day_of_month(from.day, self.month(from.month)),
             _ => self.date(first, offset_minutes),
         };
-        self.common.range(&start, &end)
+        self.dates.days(&start, &end)
     }
 
     /// A date and a time of day: `24 November 2026, 14:22`.
     pub fn date_time(&self, instant: Timestamp, offset_minutes: i32) -> String {
         let at = time::civil(instant, offset_minutes);
         let date = self.date(instant, offset_minutes);
-        format!("{date}, {:02}:{:02}", at.hour, at.minute)
+        let time = format!("{:02}:{:02}", at.hour, at.minute);
+        self.dates.date_time(&date, &time)
     }
 }

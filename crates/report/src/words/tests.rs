@@ -4,28 +4,84 @@ use super::*;
 
 const EN: &Words = &Words::ENGLISH;
 
+/// What may end a text with a full stop.
+const ABBREVIATIONS: [&str; 8] = [
+    " adm.", " esc.", " izq.", " der.", " sup.", " inf.", " UU.", " típ.",
+];
+
+/// Every language with its words.
+fn languages() -> impl Iterator<Item = (&'static str, &'static Words)> {
+    Language::ALL
+        .into_iter()
+        .map(|language| (language.tag(), words(language)))
+}
+
+/// The words are declared with their values in English, so this holds every language to the same.
 #[test]
 fn every_sentence_takes_just_its_values() {
-    for (group, (name, text, values)) in EN.all() {
-        let mut holes = catalogue::holes(text);
-        holes.sort_unstable();
-        holes.dedup();
-        let mut values = values.clone();
-        values.sort_unstable();
-        assert_eq!(holes, values, "{group}.{name}: {text}");
+    for (tag, words) in languages() {
+        for (group, word) in words.all() {
+            let mut holes = catalogue::holes(word.text);
+            holes.sort_unstable();
+            holes.dedup_by_key(|(name, _)| *name);
+            let mut values = word.values.clone();
+            values.sort_unstable();
+            let names = |(name, _): &(&'static str, &'static str)| *name;
+            assert_eq!(
+                holes.iter().map(|(name, _)| *name).collect::<Vec<_>>(),
+                values.iter().map(names).collect::<Vec<_>>(),
+                "{tag} {group}.{}: {}",
+                word.name,
+                word.text
+            );
+        }
+    }
+}
+
+#[test]
+fn a_plural_form_is_chosen_by_a_whole_number() {
+    for (tag, words) in languages() {
+        for (group, word) in words.all() {
+            for (hole, forms) in catalogue::holes(word.text) {
+                let at = format!("{tag} {group}.{}: {}", word.name, word.text);
+                let Some(forms) = forms else { continue };
+                assert!(
+                    forms.matches(':').count() == 1 && !forms.contains('{'),
+                    "{at}"
+                );
+                let (_, kind) = word.values.iter().find(|(name, _)| *name == hole).unwrap();
+                assert!(matches!(*kind, "usize" | "u8"), "{at}");
+            }
+        }
     }
 }
 
 #[test]
 fn the_style_is_kept() {
-    for (group, (name, text, _)) in EN.all() {
-        let at = format!("{group}.{name}: {text}");
-        assert!(!text.is_empty() && text.trim() == text, "{at}");
-        assert!(!text.ends_with(':') && !text.contains("..."), "{at}");
-        // One short sentence has no full stop; the last of several has none either.
-        // An abbreviation may.
-        assert!(!text.ends_with('.') || !text.contains(' '), "{at}");
+    for (tag, words) in languages() {
+        let sentences = words
+            .all()
+            .into_iter()
+            .map(|(group, word)| (format!("{group}.{}", word.name), word.text));
+        for (name, text) in sentences.chain(words.terms.texts()) {
+            let at = format!("{tag} {name}: {text}");
+            assert!(!text.is_empty() && text.trim() == text, "{at}");
+            assert!(!text.ends_with(':') && !text.contains("..."), "{at}");
+            // One short sentence has no full stop; the last of several has none either.
+            // An abbreviation may.
+            let abbreviated = ABBREVIATIONS.iter().any(|short| text.ends_with(short));
+            assert!(
+                !text.ends_with('.') || !text.contains(' ') || abbreviated,
+                "{at}"
+            );
+        }
     }
+}
+
+#[test]
+fn a_language_has_its_tag_and_its_own_name() {
+    let all = Language::ALL.map(|language| (language.tag(), language.own_name()));
+    assert_eq!(all, [("en", "English"), ("es", "Español")]);
 }
 
 #[test]
@@ -118,6 +174,7 @@ mod plans {
             .collect()
     }
 
+    /// An id has a term in every language or in none: a term is a field.
     #[test]
     fn every_id_of_the_built_in_plans_has_its_term() {
         let t = &EN.terms;
@@ -205,23 +262,25 @@ mod plans {
                 }
             }
         }
-        for hint in crate::words::terms::Hints::IDS {
-            assert!(seen.contains(*hint), "{hint}");
+        for (hint, _) in EN.terms.hints.all() {
+            assert!(seen.contains(hint), "{hint}");
         }
     }
 
     #[test]
     fn rows_are_short_and_tell_apart() {
-        for plan in plans() {
+        for ((tag, words), plan) in
+            languages().flat_map(|l| plans().into_iter().map(move |p| (l, p)))
+        {
             for section in &plan.sections {
                 let mut rows = BTreeSet::new();
                 for place in section.parts.iter().flat_map(|part| &part.places) {
                     for look in &place.looks {
-                        let row = EN.row_name(place, look);
-                        assert!(row.chars().count() <= 34, "{row}");
-                        assert!(rows.insert(row.clone()), "twice in a section: {row}");
-                        let hint = EN.look_for(place, look).unwrap();
-                        assert!(hint.chars().count() <= 130, "{hint}");
+                        let row = words.row_name(place, look);
+                        assert!(row.chars().count() <= 34, "{tag} {row}");
+                        assert!(rows.insert(row.clone()), "{tag}, twice in a section: {row}");
+                        let hint = words.look_for(place, look).unwrap();
+                        assert!(hint.chars().count() <= 130, "{tag} {hint}");
                     }
                 }
             }

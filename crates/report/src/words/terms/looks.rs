@@ -14,7 +14,11 @@ pub struct LookTerm {
 }
 
 /// A characteristic's term.
-const fn look(name: &'static str, short: &'static str, hint: &'static str) -> LookTerm {
+pub(in crate::words) const fn look(
+    name: &'static str,
+    short: &'static str,
+    hint: &'static str,
+) -> LookTerm {
     LookTerm { name, short, hint }
 }
 

@@ -13,6 +13,7 @@ pub use looks::{Hints, LookTerm, Looks};
 pub use places::{Columns, PlaceTerm, Places};
 pub use scales::{Levels, Methods, Regimes, Scales, States};
 pub use sections::{Caps, Parts, Sections};
+pub(super) use {looks::look, places::place};
 
 /// Declares a group of terms with their ids and their English text.
 macro_rules! terms {
@@ -37,10 +38,11 @@ macro_rules! terms {
                 }
             }
 
-            /// The ids that have a term.
+            /// Every term with its id.
             #[cfg(test)]
-            #[allow(dead_code, reason = "not every group is walked from its terms")]
-            pub(crate) const IDS: &[&str] = &[$($id),+];
+            pub(in crate::words) fn all(&self) -> Vec<(&'static str, $type)> {
+                vec![$(($id, self.$name)),+]
+            }
         }
     };
 }
@@ -91,4 +93,41 @@ impl Terms {
         states: States::ENGLISH,
         caps: Caps::ENGLISH,
     };
+}
+
+#[cfg(test)]
+impl Terms {
+    /// Every text of every term, with its group, its id and which of the term's texts it is.
+    pub(in crate::words) fn texts(&self) -> Vec<(String, &'static str)> {
+        let plain = [
+            ("section", self.sections.all()),
+            ("part", self.parts.all()),
+            ("column", self.columns.all()),
+            ("hint", self.hints.all()),
+            ("scale", self.scales.all()),
+            ("method", self.methods.all()),
+            ("regime", self.regimes.all()),
+            ("level", self.levels.all()),
+            ("state", self.states.all()),
+            ("cap", self.caps.all()),
+        ];
+        let mut all: Vec<(String, &'static str)> = plain
+            .into_iter()
+            .flat_map(|(group, terms)| {
+                terms
+                    .into_iter()
+                    .map(move |(id, text)| (format!("{group} {id}"), text))
+            })
+            .collect();
+        for (id, term) in self.places.all() {
+            all.push((format!("place {id}"), term.name));
+            all.push((format!("place {id}, row"), term.row));
+        }
+        for (id, term) in self.looks.all() {
+            all.push((format!("look {id}"), term.name));
+            all.push((format!("look {id}, short"), term.short));
+            all.push((format!("look {id}, hint"), term.hint));
+        }
+        all
+    }
 }

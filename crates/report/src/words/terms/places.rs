@@ -12,7 +12,7 @@ pub struct PlaceTerm {
 }
 
 /// A place's term.
-const fn place(name: &'static str, row: &'static str) -> PlaceTerm {
+pub(in crate::words) const fn place(name: &'static str, row: &'static str) -> PlaceTerm {
     PlaceTerm { name, row }
 }
 

@@ -1,0 +1,44 @@
+//! Spanish, of both shores: words that a workshop in Madrid and one in Monterrey share, one word for
+//! one thing; infinitives or impersonal sentences on buttons and in hints, *usted* where somebody must
+//! be spoken to; «angular» quotes; no gendered past tense after a name that is typed in.
+
+mod bench;
+mod card_page;
+mod cautions;
+mod common;
+mod errors;
+mod shelf;
+mod terms;
+#[cfg(test)]
+mod tests;
+
+use super::Words;
+use crate::format::Numbers;
+
+impl Words {
+    /// Spanish.
+    pub const SPANISH: Self = Self {
+        numbers: Numbers::SPANISH,
+        terms: terms::TERMS,
+        nav: common::NAV,
+        common: common::COMMON,
+        dates: common::DATES,
+        units: common::UNITS,
+        shelf: shelf::SHELF,
+        facts: shelf::FACTS,
+        bench: bench::BENCH,
+        pad: bench::PAD,
+        keys: bench::KEYS,
+        card: card_page::CARD,
+        made: card_page::MADE,
+        trade: card_page::TRADE,
+        names: card_page::NAMES,
+        cautions: cautions::CAUTIONS,
+        files: errors::FILES,
+        errors: errors::ERRORS,
+        grades: common::GRADES,
+        grade_meanings: common::GRADE_MEANINGS,
+        causes: common::CAUSES,
+        reasons: common::REASONS,
+    };
+}
