@@ -7,6 +7,7 @@
 //! | [`pages`] | a folder for each screen |
 //! | [`components`] | pieces that more than one screen uses |
 //! | [`platform`] | clock, random bytes, ids |
+//! | [`order`] | short lists put in order |
 
 #![allow(
     clippy::needless_pass_by_value,
@@ -17,6 +18,7 @@
 
 pub mod app;
 pub mod components;
+pub mod order;
 pub mod pages;
 pub mod persist;
 pub mod platform;

@@ -8,7 +8,7 @@ use std::{collections::VecDeque, future::Future, pin::Pin, rc::Rc};
 
 use leptos::{prelude::*, task::spawn_local};
 use ringland_assess::{Assessment, NodeKind, Tree, assess};
-use ringland_card::{AppendError, Body, Card, CardId, Entry, EntryId, Standing, plan::LeafId};
+use ringland_card::{AppendError, Body, Card, CardId, Entry, EntryId, plan::LeafId};
 
 use super::{prefs::Prefs, summary::Summary};
 use crate::{
@@ -488,9 +488,4 @@ fn changed_positions(open: &Open, after: &Assessment) -> Vec<usize> {
     );
     changed.dedup();
     changed
-}
-
-/// What holds on a card, for readers that want entries and not only figures.
-pub fn standing(open: &Open) -> Standing<'_> {
-    open.card.standing()
 }

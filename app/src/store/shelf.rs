@@ -1,13 +1,16 @@
 //! The engines on this tablet.
 
-use std::rc::Rc;
+use std::{cmp::Reverse, rc::Rc};
 
 use leptos::prelude::*;
 use ringland_assess::{Tree, assess};
 use ringland_card::{Card, CardId, Entry, MergeError, file};
 
 use super::{open::CardStore, summary::Summary};
-use crate::persist::{Db, KeepError, StoredCard};
+use crate::{
+    order,
+    persist::{Db, KeepError, StoredCard},
+};
 
 /// A card on the Shelf.
 #[derive(Clone, Debug, PartialEq)]
@@ -181,18 +184,7 @@ impl Shelf {
                 altered: listed.stored.altered,
             });
         }
-        cards.sort_by_key(|card| {
-            let changed = card
-                .summary
-                .as_ref()
-                .ok()
-                .and_then(|summary| summary.changed_ms);
-            (
-                std::cmp::Reverse(changed.or_else(|| born_ms(card.id))),
-                card.id,
-            )
-        });
-        self.cards.set(cards);
+        self.cards.set(order::by_key(cards, last_changed_first));
         self.binned.set(binned);
         self.damaged.set(damaged);
         self.state.set(ShelfState::Ready);
@@ -332,6 +324,13 @@ fn head(card: &Card, altered: bool) -> StoredCard {
         deleted: false,
         altered,
     }
+}
+
+/// The order of the Shelf.
+fn last_changed_first(card: &OnShelf) -> (Reverse<Option<i64>>, CardId) {
+    let summary = card.summary.as_ref().ok();
+    let changed = summary.and_then(|summary| summary.changed_ms);
+    (Reverse(changed.or_else(|| born_ms(card.id))), card.id)
 }
 
 /// When a card was made, milliseconds since 1970: the first 48 bits of a UUID version 7 (RFC 9562).

@@ -11,6 +11,7 @@ use ringland_card::{
 use super::walk;
 use crate::{
     app::announce,
+    order::by_key,
     store::{
         CardStore, Prefs,
         open::{Draft, Open, Refused},
@@ -430,18 +431,15 @@ fn neighbour(index: &PlanIndex, from: LeafId, columns: isize, rows: isize) -> Op
         return along.get(column.checked_add_signed(columns)?).copied();
     }
     // The first leaf of each row of the section, in the order of the map.
-    let mut heads: Vec<LeafId> = (0..index.leaves().len())
-        .map(LeafId)
-        .filter(|id| {
-            index
-                .leaf(*id)
-                .is_some_and(|leaf| leaf.section == here.section && leaf.position == 0)
-        })
-        .collect();
-    heads.sort_by_key(|id| {
+    let heads = (0..index.leaves().len()).map(LeafId).filter(|id| {
         index
             .leaf(*id)
-            .map(|leaf| (leaf.part, leaf.place, leaf.look))
+            .is_some_and(|leaf| leaf.section == here.section && leaf.position == 0)
+    });
+    let heads = by_key(heads, |id| {
+        index
+            .leaf(*id)
+            .map(|leaf| [leaf.part, leaf.place, leaf.look])
     });
     let row = heads.iter().position(|head| along.first() == Some(head))?;
     let target = walk::row(index, *heads.get(row.checked_add_signed(rows)?)?);

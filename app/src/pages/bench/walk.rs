@@ -3,23 +3,24 @@
 use ringland_assess::Answer;
 use ringland_card::plan::{LeafId, Plan, PlanIndex};
 
-use crate::store::prefs::Walk;
+use crate::{order::by_key, store::prefs::Walk};
 
 /// The leaves in the order of a walk.
 pub(super) fn order(plan: &Plan, index: &PlanIndex, walk: Walk) -> Vec<LeafId> {
-    let mut order: Vec<LeafId> = (0..index.leaves().len()).map(LeafId).collect();
-    if walk == Walk::AlongEngine {
-        order.sort_by_key(|id| {
+    let all = (0..index.leaves().len()).map(LeafId);
+    let order = match walk {
+        Walk::AlongEngine => by_key(all, |id| {
             let leaf = index.leaves()[id.0];
-            (
+            [
                 leaf.section,
                 leaf.part,
                 leaf.place,
                 leaf.look,
                 leaf.position,
-            )
-        });
-    }
+            ]
+        }),
+        Walk::ByPosition => all.collect(),
+    };
     debug_assert_eq!(plan.leaf_count(), order.len());
     order
 }

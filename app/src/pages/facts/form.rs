@@ -1,7 +1,5 @@
 //! The form of the facts, which a new engine and the facts page share.
 
-use std::collections::BTreeMap;
-
 use leptos::prelude::*;
 use ringland_card::{Fact, FactField, Standing};
 use ringland_report::{format::UnitPrefs, words::Words};
@@ -14,9 +12,16 @@ use super::{
 /// What has been typed into each field: a `Copy` handle.
 #[derive(Clone, Copy, Debug)]
 pub struct FactsForm {
-    texts: StoredValue<BTreeMap<FactField, RwSignal<String>>>,
-    before: StoredValue<BTreeMap<FactField, (String, Fact)>>,
+    fields: StoredValue<Vec<Typed>>,
     checked: RwSignal<bool>,
+}
+
+/// A field: what is typed into it, and what held before, as it was shown.
+#[derive(Clone, Debug)]
+struct Typed {
+    field: FactField,
+    text: RwSignal<String>,
+    before: Option<(String, Fact)>,
 }
 
 /// What the form would change about one fact.
@@ -31,26 +36,29 @@ pub enum Change {
 impl FactsForm {
     /// A form with every field open.
     pub fn open() -> Self {
-        Self::with(BTreeMap::new())
+        Self::with(|_field| None)
     }
 
     /// A form with the facts that hold.
     pub fn of(standing: &Standing<'_>, words: &Words, units: UnitPrefs) -> Self {
-        let before = fields::all().filter_map(|field| {
+        Self::with(|field| {
             let fact = standing.fact(field)?;
-            Some((field, (words.fact_value(fact, units), fact.clone())))
-        });
-        Self::with(before.collect())
+            Some((words.fact_value(fact, units), fact.clone()))
+        })
     }
 
-    fn with(before: BTreeMap<FactField, (String, Fact)>) -> Self {
-        let texts = fields::all().map(|field| {
-            let text = before.get(&field).map(|(text, _)| text.clone());
-            (field, RwSignal::new(text.unwrap_or_default()))
+    fn with(before: impl Fn(FactField) -> Option<(String, Fact)>) -> Self {
+        let fields = fields::all().map(|field| {
+            let before = before(field);
+            let shown = before.as_ref().map(|(shown, _)| shown.clone());
+            Typed {
+                field,
+                text: RwSignal::new(shown.unwrap_or_default()),
+                before,
+            }
         });
         Self {
-            texts: StoredValue::new(texts.collect()),
-            before: StoredValue::new(before),
+            fields: StoredValue::new(fields.collect()),
             checked: RwSignal::new(false),
         }
     }
@@ -58,8 +66,8 @@ impl FactsForm {
     /// What is typed into a field.
     pub fn text(self, field: FactField) -> RwSignal<String> {
         // Every field has its text since the form was made.
-        self.texts
-            .with_value(|texts| texts.get(&field).copied())
+        self.fields
+            .with_value(|fields| Some(fields.iter().find(|typed| typed.field == field)?.text))
             .unwrap_or_default()
     }
 
@@ -75,9 +83,13 @@ impl FactsForm {
     /// The first field in which no fact can be read; from then on mistakes show.
     pub fn changes(self, units: UnitPrefs) -> Result<Vec<Change>, FactField> {
         let mut changes = Vec::new();
-        for field in fields::all() {
-            let text = self.text(field).get_untracked();
-            let before = self.before.with_value(|before| before.get(&field).cloned());
+        for Typed {
+            field,
+            text,
+            before,
+        } in self.fields.get_value()
+        {
+            let text = text.get_untracked();
             if before.as_ref().is_some_and(|(shown, _)| *shown == text) {
                 continue;
             }
@@ -134,19 +146,15 @@ mod tests {
     fn filled() -> FactsForm {
         let words = words(Language::English);
         let units = UnitPrefs::default();
-        let before = [
-            (FactField::Name, "Tarn 14"),
-            (FactField::Distance, "812,400 km"),
-        ];
-        FactsForm::with(
-            before
-                .into_iter()
-                .map(|(field, text)| {
-                    let fact = fields::read(field, text, units).unwrap().unwrap();
-                    (field, (words.fact_value(&fact, units), fact))
-                })
-                .collect(),
-        )
+        FactsForm::with(|field| {
+            let text = match field {
+                FactField::Name => "Tarn 14",
+                FactField::Distance => "812,400 km",
+                _ => return None,
+            };
+            let fact = fields::read(field, text, units).unwrap().unwrap();
+            Some((words.fact_value(&fact, units), fact))
+        })
     }
 
     #[test]
