@@ -7,6 +7,7 @@ use ringland_card::CardId;
 use ringland_report::swatch;
 
 use crate::{
+    components::live::live,
     pages::{
         bench::BenchPage, card::CardPage, facts::FactsPage, new_engine::NewEnginePage,
         shelf::ShelfPage,
@@ -108,13 +109,16 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
     let prefs = use_prefs();
     let store = use_card();
     let tab = move |to: fn(CardId) -> Route, name: &'static str| {
-        move || {
+        live(move || {
             route.get().card().map(|id| {
                 let to = to(id);
-                let here = move || (route.get() == to).then_some("page");
-                view! { <a class="top__tab" href=to.href() aria-current=here>{name}</a> }
+                view! {
+                    <a class="top__tab" href=to.href()
+                        aria-current=move || (route.get() == to).then_some("page")>{name}</a>
+                }
+                .into_any()
             })
-        }
+        })
     };
     let engine = move || {
         route.get().card()?;
@@ -137,7 +141,7 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
                 {tab(Route::Bench, words.nav.bench)}
                 {tab(Route::Card, words.nav.card)}
             </nav>
-            <span class="top__engine">{engine}</span>
+            <span class="top__engine">{live(engine)}</span>
             <button class="top__theme" type="button" aria-pressed=move || dark().to_string() on:click=toggle>
                 {words.common.dark}
             </button>
@@ -164,7 +168,7 @@ fn WithCard(id: CardId, page: fn() -> AnyView) -> impl IntoView {
         }
         spawn_local(async move { opened.set(Some(store.load(id).await)) });
     });
-    move || match opened.get() {
+    live(move || match opened.get() {
         None => view! { <p class="waiting">{words.common.opening}</p> }.into_any(),
         Some(Ok(())) => page(),
         Some(Err(error)) => view! {
@@ -175,5 +179,5 @@ fn WithCard(id: CardId, page: fn() -> AnyView) -> impl IntoView {
             </section>
         }
         .into_any(),
-    }
+    })
 }

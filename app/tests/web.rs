@@ -3,11 +3,9 @@
 #![cfg(target_arch = "wasm32")]
 #![allow(clippy::unwrap_used, reason = "what is missing stops the test")]
 
-use std::collections::BTreeMap;
-
 use leptos::prelude::*;
 use ringland_app::{
-    components::painter::{Draft, Painter},
+    components::painter::{Draft, Fills, Painter},
     persist::{Db, KeepError, StoredCard, transfer},
     store::summary::Summary,
 };
@@ -139,7 +137,8 @@ async fn a_drag_paints_the_sectors_it_goes_over() {
     let (clean, heavy) = (level("clean"), level("heavy_carbon"));
     let draft = RwSignal::new(Draft::new(None, &clean));
     let brush = RwSignal::new(heavy.clone());
-    let fills = StoredValue::new(BTreeMap::from([(heavy.clone(), "a"), (clean.clone(), "b")]));
+    let classes = [(heavy.clone(), "a"), (clean.clone(), "b")];
+    let fills = StoredValue::new(Fills::new(classes.into_iter()));
     leptos::mount::mount_to_body(move || {
         view! { <Painter draft brush fills unrolled=true clean=clean.clone()/> }
     });

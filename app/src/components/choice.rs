@@ -59,9 +59,10 @@ pub fn Choice(
                 <input type="radio" class="choice__radio" name=name.clone()
                     prop:checked=move || chosen.get() == place on:change=move |_| choose.run(place)/>
                 <span class="choice__name">{offer.name}</span>
-                {(!offer.hint.is_empty()).then(|| view! { <span class="choice__hint">{offer.hint}</span> })}
+                {(!offer.hint.is_empty()).then(|| view! { <span class="choice__hint">{offer.hint}</span> }.into_any())}
             </label>
         }
+        .into_any()
     });
     view! {
         <div class="choice" role="radiogroup" aria-label=said>

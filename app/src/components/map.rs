@@ -5,7 +5,10 @@ use ringland_assess::Answer;
 use ringland_card::plan::{LeafId, Place, Plan};
 use ringland_report::{ramp, words::Words};
 
-use crate::store::{open::Open, prefs::use_words, use_card};
+use crate::{
+    components::live::live,
+    store::{open::Open, prefs::use_words, use_card},
+};
 
 /// Places of a section that share their columns, so that they share a table.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,17 +73,12 @@ pub fn Overview(
 ) -> impl IntoView {
     let store = use_card();
     let sections = move || {
-        store
-            .structure(|open| open.card.plan().sections.len())
-            .map_or(0..0, |count| 0..count)
+        let count = store.structure(|open| open.card.plan().sections.len());
+        (0..count.unwrap_or_default())
+            .map(|section| view! { <OverviewSection section press under/> })
+            .collect_view()
     };
-    view! {
-        <div class="overview">
-            <For each=sections key=|section| *section let:section>
-                <OverviewSection section press under/>
-            </For>
-        </div>
-    }
+    view! { <div class="overview">{live(sections)}</div> }
 }
 
 #[component]
@@ -115,7 +113,7 @@ fn OverviewSection(section: usize, press: Press, under: bool) -> impl IntoView {
     let head = view! {
         <button type="button" class="overview__open" on:click=move |_| press.section.run(section)>
             <span>{title}</span>
-            <span class="overview__figure num">{figure}</span>
+            <span class="overview__figure num">{live(figure)}</span>
         </button>
     };
     view! {
@@ -161,7 +159,7 @@ fn OverviewTable(section: usize, block: Block, press: Press) -> impl IntoView {
                         <th scope="row">{name}</th>
                         {cells.into_iter().map(|leaf| view! { <OverviewCell leaf press/> }).collect_view()}
                     </tr>
-                }).collect_view()}
+                }.into_any()).collect_view()}
             </tbody>
         </table>
     }

@@ -2,6 +2,7 @@
 
 pub mod choice;
 pub mod file_button;
+pub mod live;
 pub mod map;
 pub mod painter;
 pub mod stepper;

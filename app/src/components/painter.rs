@@ -81,9 +81,25 @@ impl Draft {
     }
 }
 
+/// The class of each level's fill.
+#[derive(Clone, Debug)]
+pub struct Fills(Vec<(LevelId, &'static str)>);
+
+impl Fills {
+    /// With the levels and their classes.
+    pub fn new(levels: impl Iterator<Item = (LevelId, &'static str)>) -> Self {
+        Self(levels.collect())
+    }
+
+    /// The class of a level; none where the scale does not know it.
+    pub fn of(&self, level: &LevelId) -> Option<&'static str> {
+        let found = self.0.iter().find(|(known, _)| known == level);
+        found.map(|(_, class)| *class)
+    }
+}
+
 /// The unrolled surface: 36 sectors from the front round, or a flat surface in 36 fields.
 ///
-/// `fills` names the class of each level's fill.
 #[component]
 pub fn Painter(
     /// What is being painted.
@@ -91,7 +107,7 @@ pub fn Painter(
     /// The level to paint with.
     brush: RwSignal<LevelId>,
     /// The class of each level's fill.
-    fills: StoredValue<BTreeMap<LevelId, &'static str>>,
+    fills: StoredValue<Fills>,
     /// Whether the surface goes round, or lies flat.
     unrolled: bool,
     /// What is left over.
@@ -161,7 +177,7 @@ pub fn Painter(
                     .as_ref()
                     .and_then(|sectors| sectors.get(sector));
                 level
-                    .and_then(|level| fills.with_value(|fills| fills.get(level).copied()))
+                    .and_then(|level| fills.with_value(|fills| fills.of(level)))
                     .unwrap_or("level--typed")
             })
         };
@@ -169,6 +185,7 @@ pub fn Painter(
             <rect x=(column as f64 * wide).to_string() y=(row as f64 * high).to_string()
                 width=(wide - 1.0).to_string() height=(high - 1.0).to_string() class=class></rect>
         }
+        .into_any()
     });
     let marks = unrolled.then(|| {
         let names = [
@@ -179,9 +196,10 @@ pub fn Painter(
         ];
         view! {
             <div class="painter__marks" aria-hidden="true">
-                {names.into_iter().map(|name| view! { <span>{name}</span> }).collect_view()}
+                {names.map(|name| view! { <span>{name}</span> }.into_any()).into_iter().collect_view()}
             </div>
         }
+        .into_any()
     });
     view! {
         <div class="painter">

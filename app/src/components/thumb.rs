@@ -25,7 +25,7 @@ pub fn Thumb(
 ) -> impl IntoView {
     let height = rows.len().max(1) * ROW;
     let shapes = shapes(&rows).into_iter().map(|(step, outline)| {
-        view! { <path class=format!("wear {}", ramp::step_class(step)) d=outline/> }
+        view! { <path class=format!("wear {}", ramp::step_class(step)) d=outline/> }.into_any()
     });
     view! {
         <svg class="thumb" viewBox=format!("0 0 {WIDTH} {height}") preserveAspectRatio="none"

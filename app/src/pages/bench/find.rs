@@ -4,7 +4,10 @@ use leptos::prelude::*;
 use ringland_card::plan::LeafId;
 
 use super::state::use_bench;
-use crate::store::{open::Open, prefs::use_words, use_card};
+use crate::{
+    components::live::live,
+    store::{open::Open, prefs::use_words, use_card},
+};
 
 /// The most that is offered.
 const MOST: usize = 12;
@@ -44,13 +47,13 @@ pub(super) fn Find() -> impl IntoView {
             <label class="visually-hidden" for="find">{words.bench.find}</label>
             <input id="find" class="field__input" placeholder=words.bench.find autocomplete="off" node_ref=field
                 on:input=move |event| text.set(event_target_value(&event))/>
-            {move || (!found.get().is_empty()).then(|| view! {
+            {live(move || (!found.get().is_empty()).then(|| view! {
                 <ul class="find__list">
                     {found.get().into_iter().map(|(name, leaf)| view! {
                         <li><button type="button" class="find__one" on:click=move |_| choose(leaf)>{name}</button></li>
-                    }).collect_view()}
+                    }.into_any()).collect_view()}
                 </ul>
-            })}
+            }.into_any()))}
         </form>
     }
 }

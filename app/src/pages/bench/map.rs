@@ -70,7 +70,7 @@ fn SectionTable(section: usize, block: Block) -> impl IntoView {
                         <th scope="row">{name}</th>
                         {cells.into_iter().map(|leaf| view! { <LeafCell leaf/> }).collect_view()}
                     </tr>
-                }).collect_view()}
+                }.into_any()).collect_view()}
             </tbody>
         </table>
     }

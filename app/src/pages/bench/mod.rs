@@ -16,6 +16,7 @@ use self::{
     state::{Mode, provide_bench, use_bench},
 };
 use crate::{
+    components::live::live,
     platform,
     route::Route,
     store::{
@@ -39,7 +40,7 @@ pub fn BenchPage() -> impl IntoView {
         <h1 class="visually-hidden">{words.nav.bench}</h1>
         <div class="bench" class:bench--section=move || bench.section.get().is_some()>
             <section class="bench__left" aria-label=words.bench.wear_map>
-                {altered.then(|| view! { <p class="trouble" role="alert">{words.bench.altered}</p> })}
+                {altered.then(|| view! { <p class="trouble" role="alert">{words.bench.altered}</p> }.into_any())}
                 <Bar/>
                 <div class="bench__map">
                     {move || match bench.section.get() {
@@ -103,19 +104,19 @@ fn Bar() -> impl IntoView {
     };
     view! {
         <div class="bar">
-            {move || bench.section.get().is_some().then(|| view! {
+            {live(move || bench.section.get().is_some().then(|| view! {
                 <button type="button" class="button" on:click=move |_| bench.whole_engine()>
                     {words.bench.whole_engine}
                 </button>
-            })}
+            }.into_any()))}
             <div class="bar__state">
                 <p class="num" id="progress">{move || { let (done, all) = progress.get(); words.bench.looked_at(done, all) }}</p>
                 <progress class="bar__progress" max=move || progress.get().1.to_string()
                     value=move || progress.get().0.to_string() aria-label=words.bench.progress></progress>
-                <p class="fine num" id="kept" aria-live="off">{kept}</p>
+                <p class="fine num" id="kept" aria-live="off">{live(kept)}</p>
             </div>
             <find::Find/>
-            <button type="button" class="button" id="rater" on:click=move |_| bench.mode.set(Mode::Rater)>{rater}</button>
+            <button type="button" class="button" id="rater" on:click=move |_| bench.mode.set(Mode::Rater)>{live(rater)}</button>
             <button type="button" class="button" disabled=move || !store.can_undo() on:click=move |_| bench.undo()>{words.bench.undo}</button>
             <button type="button" class="button" disabled=move || !store.can_redo() on:click=move |_| bench.redo()>{words.bench.redo}</button>
             <button type="button" class="button" aria-pressed=move || (!along()).to_string() on:click=turn>{words.bench.by_position}</button>
@@ -139,9 +140,10 @@ pub fn Cautions(
     (!lines.is_empty()).then(|| {
         view! {
             <ul class="caution">
-                {lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}
+                {lines.into_iter().map(|line| view! { <li>{line}</li> }.into_any()).collect_view()}
             </ul>
         }
+        .into_any()
     })
 }
 

@@ -5,6 +5,7 @@ use ringland_card::{FactField, file};
 
 use super::open::Opened;
 use crate::{
+    components::live::live,
     persist::transfer,
     store::{prefs::use_words, use_card},
 };
@@ -51,9 +52,9 @@ pub fn Acts(
     view! {
         <div class="head__acts">
             <button type="button" class="button" on:click=save>{words.card.save_file}</button>
-            <button type="button" class="button" on:click=open_all>{label}</button>
+            <button type="button" class="button" on:click=open_all>{live(label)}</button>
             <button type="button" class="button" on:click=print>{words.card.print}</button>
-            {move || failed.get().then(|| view! { <p class="trouble" role="alert">{words.card.not_saved}</p> })}
+            {live(move || failed.get().then(|| view! { <p class="trouble" role="alert">{words.card.not_saved}</p> }.into_any()))}
         </div>
     }
 }

@@ -46,7 +46,7 @@ pub fn CardPage() -> impl IntoView {
     weights::draw(page);
     view! {
         <article class="card" node_ref=page on:click=move |event| opened.press(&event)>
-            {altered.then(|| view! { <p class="trouble card__altered" role="alert">{words.bench.altered}</p> })}
+            {altered.then(|| view! { <p class="trouble card__altered" role="alert">{words.bench.altered}</p> }.into_any())}
             <div class="card__top">
                 <div class="card__left">
                     <header class="head">

@@ -9,9 +9,13 @@ use super::{
     form::FactsForm,
 };
 use crate::{
-    components::choice::{Choice, Offer, place},
+    components::{
+        choice::{Choice, Offer, place},
+        live::live,
+    },
+    order::by_key,
     platform::focus,
-    store::{prefs::use_words, use_prefs},
+    store::{prefs::use_words, summary::Summary, use_prefs},
 };
 
 /// The longest text of most fields; a reason may run on.
@@ -73,7 +77,7 @@ pub fn FactInput(
                     on:keydown=move |event| go_on(&event, field)/>
                 <Unit field kind/>
             </div>
-            <p class="fact__said" class:field__wrong=move || wrong().is_some() id=said_id>{said}</p>
+            <p class="fact__said" class:field__wrong=move || wrong().is_some() id=said_id>{live(said)}</p>
         </div>
     }
 }
@@ -138,27 +142,26 @@ fn suggestions(field: FactField) -> Option<&'static str> {
 #[component]
 pub fn Suggestions() -> impl IntoView {
     let shelf = crate::store::use_shelf();
-    let list = move |field: FactField, of: fn(&crate::store::summary::Summary) -> &String| {
+    let list = move |field: FactField, of: fn(Summary) -> String| {
         let known = move || {
-            let mut known: Vec<String> = shelf
+            let said = shelf
                 .cards()
-                .iter()
-                .filter_map(|card| card.summary.as_ref().ok().map(of).cloned())
-                .filter(|text| !text.is_empty())
-                .collect();
-            known.sort_unstable();
+                .into_iter()
+                .filter_map(|card| card.summary.ok().map(of))
+                .filter(|text| !text.is_empty());
+            let mut known = by_key(said, String::clone);
             known.dedup();
             known
         };
         view! {
             <datalist id=suggestions(field)>
-                {move || known().into_iter().map(|text| view! { <option value=text></option> }).collect_view()}
+                {live(move || known().into_iter().map(|text| view! { <option value=text></option> }.into_any()).collect_view())}
             </datalist>
         }
     };
     view! {
-        {list(FactField::Fleet, |summary| &summary.fleet)}
-        {list(FactField::Oil, |summary| &summary.oil)}
-        {list(FactField::OilGrade, |summary| &summary.oil_grade)}
+        {list(FactField::Fleet, |summary| summary.fleet)}
+        {list(FactField::Oil, |summary| summary.oil)}
+        {list(FactField::OilGrade, |summary| summary.oil_grade)}
     }
 }

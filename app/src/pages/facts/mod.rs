@@ -16,6 +16,7 @@ use self::{
 };
 use crate::{
     app::announce,
+    components::live::live,
     platform::focus,
     store::{
         open::{Draft, Open, Refused},
@@ -35,12 +36,13 @@ pub fn FactsPage() -> impl IntoView {
         <p class="facts__layout">{layout}</p>
         <p class="fine">{words.facts.layout_fixed}</p>
         }
+        .into_any()
     });
     view! {
         <div class="facts">
             <h1>{words.facts.edit_title}</h1>
             {head}
-            {move || { written.get(); view! { <EditForm written/> } }}
+            {live(move || { written.get(); view! { <EditForm written/> } })}
             <Suggestions/>
         </div>
     }
@@ -93,7 +95,7 @@ fn EditForm(written: RwSignal<u32>) -> impl IntoView {
     let was_kept = written.get_untracked() > 0;
     view! {
         <form class="facts__form" on:submit=submit novalidate>
-            {read_only.then(|| view! { <p class="trouble" role="alert">{words.bench.altered}</p> })}
+            {read_only.then(|| view! { <p class="trouble" role="alert">{words.bench.altered}</p> }.into_any())}
             <fieldset class="facts__all" disabled=read_only>
                 <FactFields form/>
                 <RaterField form=rater/>
@@ -106,10 +108,10 @@ fn EditForm(written: RwSignal<u32>) -> impl IntoView {
                         None | Some(Err(_)) => String::new(),
                     }}
                 </p>
-                {move || match said.get() {
-                    Some(Err(text)) => Some(view! { <p class="facts__refused" role="alert">{text}</p> }),
+                {live(move || match said.get() {
+                    Some(Err(text)) => Some(view! { <p class="facts__refused" role="alert">{text}</p> }.into_any()),
                     _ => None,
-                }}
+                })}
                 <button type="submit" class="button button--act" disabled=read_only>{words.facts.save}</button>
             </div>
         </form>

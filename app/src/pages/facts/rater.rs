@@ -2,7 +2,10 @@
 
 use leptos::prelude::*;
 
-use crate::store::{Prefs, prefs::use_words, use_prefs};
+use crate::{
+    components::live::live,
+    store::{Prefs, prefs::use_words, use_prefs},
+};
 
 /// The field's id on the page.
 pub const ID: &str = "rater-name";
@@ -60,6 +63,7 @@ pub fn RaterField(
                     <button type="button" class="button" aria-pressed=move || on().to_string()
                         on:click=move |_| form.name.set(set.clone())>{name}</button>
                 }
+                .into_any()
             })
             .collect_view()
     };
@@ -71,9 +75,9 @@ pub fn RaterField(
                 <input id=ID class="field__input" maxlength="200" autocomplete="off" aria-required="true"
                     aria-describedby="rater-said" aria-invalid=move || wrong().then_some("true")
                     prop:value=form.name on:input=move |event| form.name.set(event_target_value(&event))/>
-                <p class="fact__said" class:field__wrong=wrong id="rater-said">{said}</p>
+                <p class="fact__said" class:field__wrong=wrong id="rater-said">{live(said)}</p>
             </div>
-            <div class="facts__raters">{known}</div>
+            <div class="facts__raters">{live(known)}</div>
         </fieldset>
     }
 }

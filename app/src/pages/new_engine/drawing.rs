@@ -3,6 +3,8 @@
 use leptos::prelude::*;
 use ringland_card::{Layout, layout::Arrangement};
 
+use crate::components::live::live;
+
 /// Room for one cylinder.
 const PITCH: u32 = 34;
 /// Room for the letters of the banks.
@@ -14,7 +16,7 @@ pub fn Drawing(
     /// The layout.
     layout: RwSignal<Layout>,
 ) -> impl IntoView {
-    view! { <div class="drawing" aria-hidden="true">{move || layout.with(drawn)}</div> }
+    view! { <div class="drawing" aria-hidden="true">{live(move || layout.with(drawn))}</div> }
 }
 
 fn drawn(layout: &Layout) -> impl IntoView + use<> {
@@ -26,6 +28,7 @@ fn drawn(layout: &Layout) -> impl IntoView + use<> {
             <circle cx=x cy=y r=PITCH / 2 - 3/>
             <text x=x y=y + 4>{name}</text>
         }
+        .into_any()
     });
     view! {
         <svg viewBox=format!("0 0 {width} {height}") width=width height=height>{shapes.collect_view()}</svg>

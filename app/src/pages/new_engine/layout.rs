@@ -12,6 +12,7 @@ use ringland_report::words::{Facts, Words};
 use crate::{
     components::{
         choice::{Choice, Offer, place},
+        live::live,
         stepper::Stepper,
     },
     store::prefs::use_words,
@@ -175,9 +176,9 @@ fn PickField(layout: RwSignal<Layout>, pick: Pick) -> impl IntoView {
     let offers = Memo::new(move |_| (pick.offers)(words, layout.with(|layout| layout.arrangement)));
     let choose = Callback::new(move |place| layout.update(|layout| (pick.set)(layout, place)));
     let chosen = Signal::derive(move || layout.with(pick.get));
-    move || {
+    live(move || {
         view! { <Choice label=(pick.label)(&words.facts) name=pick.name offers=offers.get() chosen choose/> }
-    }
+    })
 }
 
 /// A number that sets one field of the layout.

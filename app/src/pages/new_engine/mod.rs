@@ -16,7 +16,10 @@ use super::facts::{
 };
 use crate::{
     app::go,
-    components::choice::{Choice, Offer, place},
+    components::{
+        choice::{Choice, Offer, place},
+        live::live,
+    },
     persist::space,
     platform::{self, focus},
     route::Route,
@@ -102,6 +105,7 @@ fn LayoutGroup(layout: RwSignal<Layout>) -> impl IntoView {
             <button type="button" class="button layout__start" aria-pressed=move || on().to_string()
                 on:click=move |_| layout.set(named.clone())>{capitalised(&name)}</button>
         }
+        .into_any()
     });
     view! {
         <fieldset class="facts__group">
@@ -143,9 +147,9 @@ fn DepthGroup(layout: RwSignal<Layout>, depth: RwSignal<Depth>) -> impl IntoView
     view! {
         <fieldset class="facts__group depth">
             <legend class="facts__title">{words.facts.plan_group}</legend>
-            {move || view! {
+            {live(move || view! {
                 <Choice label=words.facts.depth name="depth" offers=offers() quiet=true chosen choose/>
-            }}
+            })}
         </fieldset>
     }
 }
@@ -164,8 +168,8 @@ fn Foot(
     };
     view! {
         <div class="facts__foot">
-            <p class="facts__state num">{line}</p>
-            {move || refused.get().map(|why| view! { <p class="facts__refused" role="alert">{why}</p> })}
+            <p class="facts__state num">{live(line)}</p>
+            {live(move || refused.get().map(|why| view! { <p class="facts__refused" role="alert">{why}</p> }.into_any()))}
             <a class="button" href=Route::Shelf.href()>{words.common.cancel}</a>
             <button type="submit" class="button button--act" disabled=busy>
                 {move || if busy.get() { words.common.working } else { words.facts.create }}

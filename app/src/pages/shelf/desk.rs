@@ -9,6 +9,7 @@ use ringland_report::{format::time, words::Words};
 use super::intake::Intake;
 use crate::{
     app::announce,
+    components::live::live,
     persist::{KeepError, demo, transfer},
     platform::{self, focus},
     store::{Prefs, Shelf, prefs::use_words, use_prefs, use_shelf},
@@ -206,7 +207,7 @@ impl Notice {
 #[component]
 pub fn NoticeBar() -> impl IntoView {
     let (desk, words) = (use_desk(), use_words());
-    move || {
+    live(move || {
         desk.notice.get().map(|notice| {
             let failed = matches!(notice, Notice::Failed(_));
             let text = notice.text(words);
@@ -214,7 +215,7 @@ pub fn NoticeBar() -> impl IntoView {
                 Notice::Binned(id, name) => Some(view! {
                     <button type="button" class="button" id="undo-delete"
                         on:click=move |_| desk.bring_back(id, name.clone())>{words.shelf.undo}</button>
-                }),
+                }.into_any()),
                 _ => None,
             };
             view! {
@@ -226,6 +227,7 @@ pub fn NoticeBar() -> impl IntoView {
                     </button>
                 </div>
             }
+            .into_any()
         })
-    }
+    })
 }

@@ -123,7 +123,7 @@ fn Figures(summary: Summary, altered: bool) -> impl IntoView {
                     <dt>{words.shelf.oil}</dt>
                     <dd>{oil}</dd>
                 </dl>
-                {altered.then(|| view! { <p class="engine__wrong">{words.shelf.read_only}</p> })}
+                {altered.then(|| view! { <p class="engine__wrong">{words.shelf.read_only}</p> }.into_any())}
                 <p class="engine__changed num">{changed}</p>
             </div>
         </div>
@@ -190,7 +190,7 @@ fn Ways(
                 <a class=class(!done) href=Route::Bench(id).href() aria-label=format!("{}: {name}", words.shelf.rate)>
                     {words.shelf.rate}
                 </a>
-            })}
+            }.into_any())}
             <a class=class(done) href=Route::Card(id).href() aria-label=format!("{}: {name}", words.shelf.show_card)>
                 {words.nav.card}
             </a>
@@ -221,7 +221,7 @@ fn More(id: CardId, name: String, altered: bool, shows: RwSignal<Shows>) -> impl
                 on:click=move |_| desk.save(id, saved.clone())>{words.shelf.save_file}</button>
             {(!altered).then(|| view! {
                 <a class="button" href=Route::Facts(id).href()>{words.shelf.edit_facts}</a>
-            })}
+            }.into_any())}
             <button type="button" class="button" on:click=move |_| {
                 shows.set(Shows::Ask);
                 focus(&format!("stay-{id}"));

@@ -5,7 +5,7 @@ use ringland_report::format::time::from_ms;
 
 use super::{desk::use_desk, engine::name_of};
 use crate::{
-    components::file_button::FileButton,
+    components::{file_button::FileButton, live::live},
     persist::space::{self, Space},
     platform,
     store::{prefs::use_words, use_prefs, use_shelf},
@@ -23,7 +23,7 @@ pub fn Storage() -> impl IntoView {
             <h2 class="panel__title" id="storage-title">{words.shelf.storage}</h2>
             <Used/>
             <Stays/>
-            {space::in_a_file().then(|| view! { <p>{words.shelf.storage_in_file}</p> })}
+            {space::in_a_file().then(|| view! { <p>{words.shelf.storage_in_file}</p> }.into_any())}
             <Backups/>
             <div class="panel__acts">
                 <button type="button" class="button button--act" disabled=move || desk.busy()
@@ -61,7 +61,7 @@ fn Used() -> impl IntoView {
         spawn_local(async move { space.set(Some(space::space().await)) });
     });
     let numbers = words.numbers;
-    move || {
+    live(move || {
         space.get().map(|space| match space {
             None => view! { <p>{words.shelf.storage_unknown}</p> }.into_any(),
             Some(space) => {
@@ -70,12 +70,12 @@ fn Used() -> impl IntoView {
                 let bytes = |size: f64| numbers.bytes(size as u64);
                 view! {
                     <p class="num">{words.shelf.storage_used(&bytes(space.used), &bytes(space.left()))}</p>
-                    {full.then(|| view! { <p class="panel__wrong" role="alert">{words.shelf.storage_low}</p> })}
+                    {full.then(|| view! { <p class="panel__wrong" role="alert">{words.shelf.storage_low}</p> }.into_any())}
                 }
                 .into_any()
             }
         })
-    }
+    })
 }
 
 /// The browser's promise, in plain words, and the way to ask for it again.
@@ -92,7 +92,7 @@ fn Stays() -> impl IntoView {
             stays.set(answer);
         });
     };
-    move || {
+    live(move || {
         if stays.get() == Some(true) {
             return view! { <p>{words.shelf.storage_stays}</p> }.into_any();
         }
@@ -106,7 +106,7 @@ fn Stays() -> impl IntoView {
             <button type="button" class="button" on:click=ask>{words.shelf.storage_ask}</button>
         }
         .into_any()
-    }
+    })
 }
 
 #[component]
@@ -132,14 +132,14 @@ fn Backups() -> impl IntoView {
             .count();
         (count > 0).then(|| words.shelf.changed_since(count))
     };
-    view! { <p class="num">{last}" "<b>{since}</b></p> }
+    view! { <p class="num">{live(last)}" "<b>{live(since)}</b></p> }
 }
 
 /// What was deleted and may still be brought back.
 #[component]
 fn Bin() -> impl IntoView {
     let (shelf, desk, words) = (use_shelf(), use_desk(), use_words());
-    move || {
+    live(move || {
         let binned = shelf.binned();
         (!binned.is_empty()).then(|| {
             let lines = binned.into_iter().map(|card| {
@@ -152,11 +152,13 @@ fn Bin() -> impl IntoView {
                             on:click=move |_| desk.bring_back(id, name.clone())>{words.shelf.bring_back}</button>
                     </li>
                 }
+                .into_any()
             });
             view! {
                 <h3 class="panel__side">{words.shelf.bin}</h3>
                 <ul class="bin">{lines.collect_view()}</ul>
             }
+            .into_any()
         })
-    }
+    })
 }

@@ -7,6 +7,8 @@ use web_sys::File;
 
 use crate::{
     app::announce,
+    components::live::live,
+    order,
     persist::{space, transfer},
     platform::focus,
     route::Route,
@@ -83,8 +85,9 @@ impl Intake {
                 self.progress.set(Some((done + 1, files.len())));
             }
             // What needs a second look stands first.
+            let lines = self.lines.get_untracked();
             self.lines
-                .update(|lines| lines.sort_by_key(|line| line.card().is_some()));
+                .set(order::by_key(lines, |line| line.card().is_some()));
             // What came in is kept; a Shelf that cannot be read now says so when it next is.
             let _shown = self.shelf.refresh().await;
             self.progress.set(None);
@@ -228,14 +231,15 @@ pub fn IntakeNews(
     let words = use_words();
     let progress = move || {
         let (done, all) = intake.progress.get()?;
-        Some(view! {
+        let view = view! {
             <div class="news__progress">
                 <label class="news__label" for="intake-progress">{words.files.reading(done + 1, all)}</label>
                 <progress id="intake-progress" class="meter" max=all.to_string() value=done.to_string()></progress>
                 <button type="button" class="button" disabled=move || intake.stop.get()
                     on:click=move |_| intake.stop.set(true)>{words.common.cancel}</button>
             </div>
-        })
+        };
+        Some(view.into_any())
     };
     let close = move |_| intake.lines.set(Vec::new());
     // Names are known once everything is in and the Shelf has been read anew.
@@ -251,13 +255,14 @@ pub fn IntakeNews(
                     {lines.into_iter().map(|line| view! { <NewsLine intake line/> }).collect_view()}
                 </ul>
             }
+            .into_any()
         })
     };
     let quiet = move || intake.progress.get().is_none() && intake.lines.with(Vec::is_empty);
     view! {
         <section class="news" class:news--quiet=quiet id=NEWS tabindex="-1" aria-label=words.files.news>
-            {progress}
-            {news}
+            {live(progress)}
+            {live(news)}
         </section>
     }
 }
@@ -288,11 +293,11 @@ fn NewsLine(intake: Intake, line: Line) -> impl IntoView {
     view! {
         <li class="news__line" class:news__line--refused=refused>
             <span class="news__said">
-                {named.then(|| view! { <b>{words.shelf.not_opened(&line.from)}</b> })}
+                {named.then(|| view! { <b>{words.shelf.not_opened(&line.from)}</b> }.into_any())}
                 <span>{move || line.said(words, intake.shelf)}</span>
-                {(!named).then(|| view! { <span class="fine">{from}</span> })}
+                {(!named).then(|| view! { <span class="fine">{from}</span> }.into_any())}
             </span>
-            {ways.map(|(route, name)| view! { <a class="button" href=route.href()>{name}</a> })}
+            {ways.map(|(route, name)| view! { <a class="button" href=route.href()>{name}</a> }.into_any())}
         </li>
     }
 }

@@ -22,6 +22,7 @@ use self::{
 use crate::{
     components::{
         file_button::{FileButton, files},
+        live::live,
         thumb::ThumbHatch,
     },
     route::Route,
@@ -77,7 +78,7 @@ fn Head() -> impl IntoView {
     view! {
         <header class="shelf__head">
             <h1 class="shelf__title">{words.shelf.engines}</h1>
-            <p class="shelf__count num">{count}</p>
+            <p class="shelf__count num">{live(count)}</p>
             <div class="shelf__acts">
                 <a class="button button--act" href=Route::New.href()>{words.shelf.new_engine}</a>
                 <FileButton label=words.shelf.open_file id="open-files"
@@ -93,7 +94,7 @@ fn Loading() -> impl IntoView {
     view! {
         <p class="waiting" role="status">{words.common.opening}</p>
         <div class="engines" aria-hidden="true">
-            {(0..3).map(|_| view! { <div class="engine engine--waiting"></div> }).collect_view()}
+            {(0..3).map(|_| view! { <div class="engine engine--waiting"></div> }.into_any()).collect_view()}
         </div>
     }
 }
@@ -130,18 +131,18 @@ fn Engines() -> impl IntoView {
     let damaged =
         move || (shelf.damaged() > 0).then(|| words.shelf.records_damaged(shelf.damaged()));
     view! {
-        {move || damaged().map(|text| view! { <p class="panel__wrong" role="alert">{text}</p> })}
-        {move || empty.get().then(|| view! { <Empty/> })}
-        {move || many.get().then(|| view! {
+        {live(move || damaged().map(|text| view! { <p class="panel__wrong" role="alert">{text}</p> }.into_any()))}
+        {live(move || empty.get().then(|| view! { <Empty/> }.into_any()))}
+        {live(move || many.get().then(|| view! {
             <label class="field shelf__find">
                 <span class="field__label">{words.shelf.find}</span>
                 <input type="search" class="field__input" autocomplete="off" on:input=move |event| find.set(event_target_value(&event))/>
             </label>
-        })}
+        }.into_any()))}
         <div class="engines">
-            {move || found().into_iter().map(|card| view! { <Engine card/> }).collect_view()}
+            {live(move || found().into_iter().map(|card| view! { <Engine card/> }).collect_view())}
         </div>
-        {move || (!empty.get() && found().is_empty()).then(|| view! { <p class="mute">{words.shelf.none_found}</p> })}
+        {live(move || (!empty.get() && found().is_empty()).then(|| view! { <p class="mute">{words.shelf.none_found}</p> }.into_any()))}
     }
 }
 
@@ -199,9 +200,10 @@ fn take_drops() -> RwSignal<bool> {
 #[component]
 fn Drop(dragging: RwSignal<bool>) -> impl IntoView {
     let words = use_words();
-    move || {
-        dragging.get().then(
-            || view! { <div class="drop" aria-hidden="true"><p>{words.shelf.drop_now}</p></div> },
-        )
-    }
+    live(move || {
+        dragging.get().then(|| {
+            view! { <div class="drop" aria-hidden="true"><p>{words.shelf.drop_now}</p></div> }
+                .into_any()
+        })
+    })
 }

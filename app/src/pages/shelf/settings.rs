@@ -4,7 +4,10 @@ use leptos::{ev::SubmitEvent, prelude::*};
 use ringland_report::format::{DistanceUnit, LengthUnit, TemperatureUnit, UnitPrefs, VolumeUnit};
 
 use crate::{
-    components::choice::{Choice, Offer, place},
+    components::{
+        choice::{Choice, Offer, place},
+        live::live,
+    },
     store::{
         prefs::{Theme, use_words},
         use_prefs,
@@ -102,7 +105,7 @@ fn Raters() -> impl IntoView {
     };
     view! {
         <h3 class="panel__side">{words.pad.raters}</h3>
-        <ul class="raters">{lines}</ul>
+        <ul class="raters">{live(lines)}</ul>
         <form class="raters__add" on:submit=add>
             <label class="field">
                 <span class="field__label">{words.pad.rater_name}</span>

@@ -1,7 +1,5 @@
 //! The area painter: pick a level, drag over the unrolled surface, or type the shares.
 
-use std::collections::BTreeMap;
-
 use leptos::prelude::*;
 use ringland_card::{LevelId, Look, Scale, entry::SECTORS, plan::LeafId, scale::CLEAN};
 use ringland_report::{format::parse_number, swatch};
@@ -9,13 +7,16 @@ use wasm_bindgen::JsCast;
 
 use super::{draft_figure, keep, use_bench};
 use crate::{
-    components::painter::{Draft, Painter},
+    components::{
+        live::live,
+        painter::{Draft, Fills, Painter},
+    },
     store::{prefs::use_words, use_card},
 };
 
 /// The pad of a scale by area.
 #[component]
-pub(super) fn AreasPad(leaf: LeafId, scale: Scale, name: String) -> impl IntoView {
+pub(super) fn AreasPad(leaf: LeafId, scale: Scale) -> impl IntoView {
     let (bench, words) = (use_bench(), use_words());
     let Ok(clean) = LevelId::new(CLEAN) else {
         return ().into_any();
@@ -42,12 +43,8 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale, name: String) -> impl IntoVie
         .is_some_and(|place| place.starts_with("piston"));
     let all: Vec<LevelId> = levels.iter().cloned().chain([clean.clone()]).collect();
     let count = levels.len();
-    let fills: BTreeMap<LevelId, &'static str> = all
-        .iter()
-        .enumerate()
-        .map(|(number, level)| (level.clone(), swatch::level_class(number, count)))
-        .collect();
-    let fills = StoredValue::new(fills);
+    let classes = (0..all.len()).map(|number| swatch::level_class(number, count));
+    let fills = StoredValue::new(Fills::new(all.iter().cloned().zip(classes)));
     let figure = {
         let scale = scale.clone();
         move || {
@@ -77,7 +74,6 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale, name: String) -> impl IntoVie
             (0..usize::from(SECTORS)).for_each(|n| draft.paint(n, &level, &clean_now));
         });
     };
-    let _ = name;
     view! {
         <Painter draft brush fills unrolled clean=clean.clone()/>
         <form class="areas" on:submit=done>
@@ -88,7 +84,7 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale, name: String) -> impl IntoVie
             <button type="button" class="button" on:click=whole>{words.pad.paint_whole}</button>
             <p class="areas__sum num" class:areas__sum--over=over>
                 {move || format!("{} {}", figure_name, figure().unwrap_or_default())}
-                <span class="fine">{move || over().then(|| words.pad.over_100(&words.numbers.percent(total())))}</span>
+                <span class="fine">{live(move || over().then(|| words.pad.over_100(&words.numbers.percent(total()))))}</span>
             </p>
             <button type="submit" id="keep-areas" class="button button--act" disabled=over>{words.pad.keep}</button>
         </div>
@@ -115,12 +111,14 @@ fn Level(
     level: LevelId,
     draft: RwSignal<Draft>,
     brush: RwSignal<LevelId>,
-    fills: StoredValue<BTreeMap<LevelId, &'static str>>,
+    fills: StoredValue<Fills>,
 ) -> impl IntoView {
     let words = use_words();
     let is_clean = level.as_str() == CLEAN;
     let name = words.level(&level).to_owned();
-    let fill = fills.with_value(|fills| fills.get(&level).copied().unwrap_or_default());
+    let fill = fills
+        .with_value(|fills| fills.of(&level))
+        .unwrap_or_default();
     let (mine, typed, label) = (level.clone(), level.clone(), name.clone());
     let on = {
         let level = level.clone();

@@ -19,6 +19,7 @@ pub(super) fn NotInspectedPad(leaf: LeafId) -> impl IntoView {
                 {words.reason(why)}
             </button>
         }
+        .into_any()
     });
     view! {
         <h3 class="pad__side">{words.pad.not_inspected_why}</h3>
@@ -27,7 +28,7 @@ pub(super) fn NotInspectedPad(leaf: LeafId) -> impl IntoView {
                 on:click=move |_| whole_row.update(|on| *on = !*on)>
                 {words.pad.for_open_of_row(rest)}
             </button>
-        })}
+        }.into_any())}
         <div class="choices" role="group" aria-label=words.pad.not_inspected_why>{reasons.collect_view()}</div>
     }
 }
@@ -50,6 +51,7 @@ pub(super) fn CausePad(leaf: LeafId) -> impl IntoView {
                 <span class="fine">{words.cause_meaning(cause)}</span>
             </button>
         }
+        .into_any()
     });
     view! {
         <h3 class="pad__side">{words.pad.cause_of}</h3>

@@ -6,6 +6,7 @@ use ringland_report::words::Words;
 
 use super::use_bench;
 use crate::{
+    components::live::live,
     platform,
     store::{open::Open, prefs::use_words, use_card},
 };
@@ -32,9 +33,9 @@ pub(super) fn HistoryPad(leaf: LeafId) -> impl IntoView {
     };
     view! {
         <h3 class="pad__side">{words.pad.history}</h3>
-        {move || lines().is_empty().then(|| view! { <p class="mute">{words.pad.no_history}</p> })}
+        {live(move || lines().is_empty().then(|| view! { <p class="mute">{words.pad.no_history}</p> }.into_any()))}
         <ol class="history">
-            {move || lines().into_iter().map(|line| view! { <HistoryLine line/> }).collect_view()}
+            {live(move || lines().into_iter().map(|line| view! { <HistoryLine line/> }).collect_view())}
         </ol>
     }
 }
@@ -60,9 +61,8 @@ fn HistoryLine(line: Line) -> impl IntoView {
         <li class="history__line" class:history__line--gone=!holds>
             <p><b>{line.what}</b></p>
             <p class="fine">{line.who}" · "{line.when}</p>
-            {(!holds).then(|| view! { <p class="fine">{line.became}</p> })}
-            {holds.then(|| view! {
-                {move || if asking.get() {
+            {(!holds).then(|| view! { <p class="fine">{line.became}</p> }.into_any())}
+            {holds.then(|| live(move || if asking.get() {
                     view! {
                         <form class="history__void" on:submit=void>
                             <label class="field">
@@ -78,8 +78,7 @@ fn HistoryLine(line: Line) -> impl IntoView {
                             {words.pad.void_more}
                         </button>
                     }.into_any()
-                }}
-            })}
+                }))}
         </li>
     }
 }

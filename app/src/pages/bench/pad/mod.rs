@@ -13,7 +13,10 @@ use ringland_assess::trade::demerit::demerit;
 use ringland_card::{Scale, plan::LeafId, scale::Method};
 
 use super::state::{Bench, Mode, use_bench};
-use crate::store::{prefs::use_words, use_card};
+use crate::{
+    components::live::live,
+    store::{prefs::use_words, use_card},
+};
 
 /// The pad beside the map.
 #[component]
@@ -40,7 +43,7 @@ fn Hint() -> impl IntoView {
             <button type="button" class="button button--act" on:click=move |_| bench.open_first()>
                 {words.pad.start}
             </button>
-            {move || (bench.mode.get() == Mode::Rater).then(|| view! { <rater::RaterPad/> })}
+            {live(move || (bench.mode.get() == Mode::Rater).then(|| view! { <rater::RaterPad/> }.into_any()))}
             <super::Cautions section=None/>
         </div>
     }
@@ -95,15 +98,16 @@ fn LeafPad(leaf: LeafId) -> impl IntoView {
 #[component]
 fn Refusal() -> impl IntoView {
     let (bench, words) = (use_bench(), use_words());
-    move || {
+    live(move || {
         bench.refused.get().map(|refused| {
             view! {
                 <p class="pad__refused" role="alert">
                     <b>{words.bench.not_kept}</b>" "{bench.store.peek(|open| super::refusal(words, open.card.plan(), &refused))}
                 </p>
             }
+            .into_any()
         })
-    }
+    })
 }
 
 /// The pad of the scale, the figures, and the acts beside rating.
@@ -117,16 +121,15 @@ fn RatePad(leaf: LeafId) -> impl IntoView {
                 .index()
                 .leaf(leaf)?
                 .characteristic(open.card.plan());
-            let scale = open.card.plan().scale(&characteristic.scale)?.clone();
-            Some((characteristic.scale.to_string(), scale))
+            open.card.plan().scale(&characteristic.scale).cloned()
         })
         .flatten();
-    let pad = scale.map(|(name, scale)| match scale.method() {
-        Method::Grade => view! { <steps::GradePad leaf name/> }.into_any(),
+    let pad = scale.map(|scale| match scale.method() {
+        Method::Grade => view! { <steps::GradePad leaf/> }.into_any(),
         Method::State => view! { <steps::StatePad leaf scale/> }.into_any(),
         Method::Extent => view! { <numbers::ExtentPad leaf/> }.into_any(),
         Method::Count => view! { <numbers::CountPad leaf/> }.into_any(),
-        Method::Area | Method::MeritArea => view! { <areas::AreasPad leaf scale name/> }.into_any(),
+        Method::Area | Method::MeritArea => view! { <areas::AreasPad leaf scale/> }.into_any(),
         Method::Measured => ().into_any(),
     });
     view! {
@@ -183,15 +186,15 @@ fn Now(leaf: LeafId) -> impl IntoView {
     };
     view! {
         <dl class="pad__now num">
-            {move || score().map(|(score, u)| view! {
+            {live(move || score().map(|(score, u)| view! {
                 <div><dt>{words.pad.score}</dt><dd>{score}" "<small>{u}</small></dd></div>
-            })}
-            {move || looks().map(|demerit| view! {
+            }.into_any()))}
+            {live(move || looks().map(|demerit| view! {
                 <div><dt>{words.pad.demerit}</dt><dd>{demerit}</dd></div>
-            })}
-            {move || raters().map(|raters| view! {
+            }.into_any()))}
+            {live(move || raters().map(|raters| view! {
                 <div><dt>{words.pad.raters}</dt><dd class="pad__raters">{raters}</dd></div>
-            })}
+            }.into_any()))}
         </dl>
     }
 }
@@ -221,6 +224,7 @@ fn Acts(leaf: LeafId) -> impl IntoView {
                     <span class="fine">{said}</span>
                 </button>
             }
+            .into_any()
         })
     };
     let alike = move || {
@@ -233,6 +237,7 @@ fn Acts(leaf: LeafId) -> impl IntoView {
                     <span class="fine">{said}</span>
                 </button>
             }
+            .into_any()
         })
     };
     let node = store
@@ -246,13 +251,13 @@ fn Acts(leaf: LeafId) -> impl IntoView {
     let to = move |mode| move |_| bench.mode.set(mode);
     view! {
         <div class="pad__acts">
-            {same}
-            {alike}
+            {live(same)}
+            {live(alike)}
             <button type="button" class="button pad__act" on:click=to(Mode::NotInspected)>
                 {words.pad.not_inspected_more}
             </button>
             <button type="button" class="button pad__act" on:click=to(Mode::Cause)>
-                <span>{words.pad.cause}</span><span class="fine">{cause}</span>
+                <span>{words.pad.cause}</span><span class="fine">{live(cause)}</span>
             </button>
             <button type="button" class="button pad__act" on:click=to(Mode::Remark)>{words.pad.remark_more}</button>
             <button type="button" class="button pad__act" on:click=to(Mode::History)>{words.pad.history_more}</button>

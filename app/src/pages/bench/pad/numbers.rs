@@ -8,7 +8,10 @@ use ringland_report::{
 };
 
 use super::{keep, use_bench};
-use crate::store::{prefs::use_words, use_card};
+use crate::{
+    components::live::live,
+    store::{prefs::use_words, use_card},
+};
 
 /// The percentages offered; those with a drawn area among them are the trade's comparison steps.
 const PERCENTS: [u8; 12] = [0, 1, 2, 5, 10, 15, 20, 30, 50, 65, 80, 100];
@@ -33,7 +36,7 @@ pub(super) fn ExtentPad(leaf: LeafId) -> impl IntoView {
         let look = f64::from(percent);
         let on = move || mine() == Some(look);
         let picture = swatch::area(percent, Patches::Scattered, None).map(|picture| {
-            view! { <span class="figures__swatch" aria-hidden="true" inner_html=picture></span> }
+            view! { <span class="figures__swatch" aria-hidden="true" inner_html=picture></span> }.into_any()
         });
         view! {
             <button type="button" class="figures__one num" aria-pressed=move || on().to_string()
@@ -43,10 +46,12 @@ pub(super) fn ExtentPad(leaf: LeafId) -> impl IntoView {
                 <span>{format!("{percent} %")}</span>
             </button>
         }
+        .into_any()
     });
     view! {
         <div class="figures" role="group" aria-labelledby="pad-title">{buttons.collect_view()}</div>
-        <Typed shown=move || mine().map(|percent| words.numbers.plain(percent)) parse=percent keep_look=move |look| keep(bench, leaf, look)/>
+        <Typed leaf parse=percent
+            shown=Signal::derive(move || mine().map_or_else(String::new, |percent| words.numbers.plain(percent)))/>
     }
 }
 
@@ -73,10 +78,12 @@ pub(super) fn CountPad(leaf: LeafId) -> impl IntoView {
                 {count.to_string()}
             </button>
         }
+        .into_any()
     });
     view! {
         <div class="figures" role="group" aria-labelledby="pad-title">{buttons.collect_view()}</div>
-        <Typed shown=move || mine().map(|count| count.to_string()) parse=count keep_look=move |look| keep(bench, leaf, look)/>
+        <Typed leaf parse=count
+            shown=Signal::derive(move || mine().map_or_else(String::new, |count| count.to_string()))/>
     }
 }
 
@@ -90,12 +97,8 @@ fn count(text: &str) -> Option<Look> {
 
 /// A figure typed; digits typed anywhere on the page land here.
 #[component]
-fn Typed(
-    shown: impl Fn() -> Option<String> + Copy + Send + 'static,
-    parse: fn(&str) -> Option<Look>,
-    keep_look: impl Fn(Look) + Copy + Send + 'static,
-) -> impl IntoView {
-    let words = use_words();
+fn Typed(leaf: LeafId, parse: fn(&str) -> Option<Look>, shown: Signal<String>) -> impl IntoView {
+    let (bench, words) = (use_bench(), use_words());
     let wrong = RwSignal::new(false);
     let field = NodeRef::<leptos::html::Input>::new();
     let submit = move |event: SubmitEvent| {
@@ -109,7 +112,7 @@ fn Typed(
                 // The figure goes with the leaf: a field left full would be read as the next one's.
                 field.set_value("");
                 let _left = field.blur();
-                keep_look(look);
+                keep(bench, leaf, look);
             }
             None => wrong.set(true),
         }
@@ -119,11 +122,11 @@ fn Typed(
             <label class="field">
                 <span class="field__label">{words.pad.type_figure}</span>
                 <input id="typed" data-figure class="field__input num" inputmode="decimal" autocomplete="off"
-                    node_ref=field placeholder=move || shown().unwrap_or_default()
+                    node_ref=field placeholder=move || shown.get()
                     aria-invalid=move || wrong.get().to_string()/>
             </label>
             <button type="submit" class="button button--act">{words.pad.keep}</button>
         </form>
-        {move || wrong.get().then(|| view! { <p class="field__wrong" role="alert">{words.pad.not_a_figure}</p> })}
+        {live(move || wrong.get().then(|| view! { <p class="field__wrong" role="alert">{words.pad.not_a_figure}</p> }.into_any()))}
     }
 }

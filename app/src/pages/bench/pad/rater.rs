@@ -3,7 +3,10 @@
 use leptos::{ev::SubmitEvent, prelude::*};
 
 use super::{super::state::Mode, use_bench};
-use crate::store::{prefs::use_words, use_prefs};
+use crate::{
+    components::live::live,
+    store::{prefs::use_words, use_prefs},
+};
 
 /// The raters of this tablet, and one more.
 #[component]
@@ -28,14 +31,15 @@ pub(super) fn RaterPad() -> impl IntoView {
     view! {
         <h3 class="pad__side">{words.pad.who_rates}</h3>
         <div class="choices" role="group" aria-label=words.pad.who_rates>
-            {move || prefs.raters().into_iter().map(|name| {
+            {live(move || prefs.raters().into_iter().map(|name| {
                 let (mine, shown) = (name.clone(), name.clone());
                 view! {
                     <button type="button" class="button choice"
                         aria-pressed=move || (prefs.rater() == mine).to_string()
                         on:click=move |_| choose(&name)>{shown}</button>
                 }
-            }).collect_view()}
+                .into_any()
+            }).collect_view())}
         </div>
         <form class="remark" on:submit=submit>
             <label class="field">

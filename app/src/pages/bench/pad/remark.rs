@@ -4,7 +4,10 @@ use leptos::{ev::SubmitEvent, prelude::*};
 use ringland_card::{Body, plan::LeafId};
 
 use super::use_bench;
-use crate::store::{prefs::use_words, use_card};
+use crate::{
+    components::live::live,
+    store::{prefs::use_words, use_card},
+};
 
 /// The remarks on a position, and one more.
 #[component]
@@ -52,9 +55,9 @@ pub(super) fn RemarkPad(leaf: LeafId) -> impl IntoView {
     view! {
         <h3 class="pad__side">{words.pad.remark}</h3>
         <ul class="remarks">
-            {move || remarks().into_iter().map(|(who, text)| view! {
+            {live(move || remarks().into_iter().map(|(who, text)| view! {
                 <li><b>{who}</b>" "{text}</li>
-            }).collect_view()}
+            }.into_any()).collect_view())}
         </ul>
         <form class="remark" on:submit=submit>
             <label class="field">

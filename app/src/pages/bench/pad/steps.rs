@@ -9,9 +9,8 @@ use crate::store::{prefs::use_words, use_card};
 
 /// The ladder of grades: whole grades with their swatches, the half steps between them.
 #[component]
-pub(super) fn GradePad(leaf: LeafId, name: String) -> impl IntoView {
+pub(super) fn GradePad(leaf: LeafId) -> impl IntoView {
     let words = use_words();
-    let _ = name;
     view! {
         <div class="ladder" role="group" aria-labelledby="pad-title">
             {Grade::WHOLE.into_iter().map(|grade| view! { <GradeButton leaf grade whole=true/> }).collect_view()}
@@ -38,14 +37,14 @@ fn GradeButton(leaf: LeafId, grade: Grade, whole: bool) -> impl IntoView {
         if whole { "whole" } else { "half" },
         grade.half_steps()
     );
-    let picture = whole.then(|| view! { <span class="ladder__swatch" aria-hidden="true" inner_html=swatch::grade(grade, None)></span> });
+    let picture = whole.then(|| view! { <span class="ladder__swatch" aria-hidden="true" inner_html=swatch::grade(grade, None)></span> }.into_any());
     view! {
         <button type="button" class=class aria-pressed=move || on().to_string()
             data-grade=grade.as_str()
             on:click=move |_| keep(bench, leaf, Look::Grade(grade))>
             {picture}
             <span>{words.grade(grade)}</span>
-            {whole.then(|| view! { <kbd class="ladder__key" aria-hidden="true">{grade.half_steps() / 2}</kbd> })}
+            {whole.then(|| view! { <kbd class="ladder__key" aria-hidden="true">{(grade.half_steps() / 2).to_string()}</kbd> }.into_any())}
         </button>
     }
 }
@@ -77,6 +76,7 @@ pub(super) fn StatePad(leaf: LeafId, scale: Scale) -> impl IntoView {
                 <kbd class="ladder__key" aria-hidden="true">{key.to_string()}</kbd>
             </button>
         }
+        .into_any()
     });
     view! { <div class="states" role="group" aria-labelledby="pad-title">{buttons.collect_view()}</div> }.into_any()
 }
