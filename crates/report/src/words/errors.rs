@@ -86,6 +86,7 @@ words! {
         not_a_backup = "This is neither a card nor a backup";
         too_many_cards(given: &str, most: &str) = "The backup holds {given} engines. Allowed is {most} at most";
         layout(field: &str, given: u8, allowed: &str) = "{field}: {given} is not possible. Allowed is {allowed}";
+        even_for_vee(low: &str, high: &str) = "an even number from {low} to {high} for a V";
         empty = "Nothing was typed";
         not_a_number(given: &str) = "“{given}” is not a number";
         groups(given: &str) = "“{given}” can be read in more than one way. Leave out what parts the thousands";
@@ -242,7 +243,7 @@ impl Words {
     pub fn plan_error(&self, error: &PlanError) -> String {
         match error {
             PlanError::Layout(why) => self.layout_error(why),
-            why => self.errors.plan(&why.to_string()),
+            why => self.errors.plan(&self.contradiction(why)),
         }
     }
 
@@ -258,7 +259,20 @@ impl Words {
             "turbochargers" => facts.turbochargers,
             other => other,
         };
-        self.errors.layout(field, error.given, error.allowed)
+        self.errors
+            .layout(field, error.given, &self.layout_allowed(error.allowed))
+    }
+
+    /// What a layout may have, said by the checks as "2 to 25" or "an even number from 4 to 24 for a V".
+    fn layout_allowed(&self, allowed: &str) -> String {
+        let even = allowed
+            .strip_prefix("an even number from ")
+            .and_then(|rest| rest.strip_suffix(" for a V"));
+        match even.unwrap_or(allowed).split_once(" to ") {
+            Some((low, high)) if even.is_some() => self.errors.even_for_vee(low, high),
+            Some((low, high)) => self.common.range(low, high),
+            None => allowed.to_owned(),
+        }
     }
 
     /// Why a typed figure was refused.

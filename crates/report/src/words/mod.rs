@@ -30,6 +30,7 @@ mod entries;
 mod errors;
 mod es;
 mod names;
+mod plan_errors;
 mod shelf;
 pub mod terms;
 #[cfg(test)]
@@ -43,6 +44,7 @@ pub use cautions::Cautions;
 pub use common::{Causes, Common, Dates, GradeMeanings, Grades, Nav, Reasons, Units};
 pub use errors::{Errors, Files};
 pub use names::{capitalised, lowered};
+pub use plan_errors::PlanErrors;
 pub use shelf::{Facts, Shelf};
 use terms::Terms;
 
@@ -154,6 +156,8 @@ groups! {
     files: Files,
     /// What was wrong.
     errors: Errors,
+    /// Where a plan contradicts itself.
+    plan_errors: PlanErrors,
     /// Wear grades.
     grades: Grades,
     /// What a grade looks like.

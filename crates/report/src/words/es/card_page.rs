@@ -33,7 +33,7 @@ pub(super) const CARD: CardPage = CardPage {
     own_weights: "Los pesos, las tablas y los topes son los del autor de este plan",
     holds_down: "Lo que más la baja",
     holds_down_none: "Nada está por debajo de 10",
-    caps_node: "pone un tope de {cap} a {node}",
+    caps_node: "tope de {cap} para {node}",
     by_section: "Por secciones",
     section: "Sección",
     part: "Pieza",

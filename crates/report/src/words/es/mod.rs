@@ -7,6 +7,7 @@ mod card_page;
 mod cautions;
 mod common;
 mod errors;
+mod plan_errors;
 mod shelf;
 mod terms;
 #[cfg(test)]
@@ -36,6 +37,7 @@ impl Words {
         cautions: cautions::CAUTIONS,
         files: errors::FILES,
         errors: errors::ERRORS,
+        plan_errors: plan_errors::PLAN_ERRORS,
         grades: common::GRADES,
         grade_meanings: common::GRADE_MEANINGS,
         causes: common::CAUSES,

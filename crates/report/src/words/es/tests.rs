@@ -20,10 +20,11 @@ const ES: &Words = &Words::SPANISH;
 
 /// What both languages write the same: names of the program and of keys, signs, formulas, and words
 /// that are the same word.
-const SAME: [&str; 29] = [
+const SAME: [&str; 31] = [
     "Ringland",
     "No",
     "Plan",
+    "plan",
     "Factor",
     "{who}, {when}",
     "{reason}: {what}",
@@ -31,6 +32,7 @@ const SAME: [&str; 29] = [
     "{field}: {value}",
     "{what}: {look}",
     "{date}, {time}",
+    "{place}: {why}",
     "± {u}",
     "V{n}",
     "S",
@@ -346,6 +348,22 @@ fn errors_say_where_and_what_is_allowed() {
     assert_eq!(
         refused(&Look::Count(3), "skirt_wear"),
         "Cilindro 3, pistón · falda, desgaste: esto se evalúa como grado de desgaste, no como cantidad"
+    );
+    let layout = Layout {
+        cylinders: 7,
+        ..Layout::vee_eight()
+    };
+    assert_eq!(
+        ES.layout_error(&layout.check().unwrap_err()),
+        "Cilindros: 7 no es posible. Se admite un número par de 4 a 24 para una V"
+    );
+    let layout = Layout {
+        mains: 1,
+        ..Layout::inline_six()
+    };
+    assert_eq!(
+        ES.layout_error(&layout.check().unwrap_err()),
+        "Cojinetes de bancada: 1 no es posible. Se admite 2 a 25"
     );
     assert_eq!(
         ES.number_error(&parse_number("1,23,4").unwrap_err()),
