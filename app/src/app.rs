@@ -3,11 +3,12 @@
 use std::rc::Rc;
 
 use leptos::{prelude::*, task::spawn_local};
+
 use ringland_card::CardId;
 use ringland_report::swatch;
 
 use crate::{
-    components::live::live,
+    components::{act::press, live::live},
     pages::{
         bench::BenchPage, card::CardPage, facts::FactsPage, new_engine::NewEnginePage,
         shelf::ShelfPage,
@@ -130,7 +131,7 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
         })?
     };
     let dark = move || prefs.theme() == Theme::Dark;
-    let toggle = move |_| prefs.set_theme(if dark() { Theme::Light } else { Theme::Dark });
+    let toggle = move || prefs.set_theme(if dark() { Theme::Light } else { Theme::Dark });
     view! {
         <a class="skip" href="#main">{words.common.skip_to_content}</a>
         <header class="top">
@@ -142,7 +143,7 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
                 {tab(Route::Card, words.nav.card)}
             </nav>
             <span class="top__engine">{live(engine)}</span>
-            <button class="top__theme" type="button" aria-pressed=move || dark().to_string() on:click=toggle>
+            <button class="top__theme" type="button" aria-pressed=move || dark().to_string() on:click=press(toggle)>
                 {words.common.dark}
             </button>
         </header>

@@ -1,12 +1,13 @@
 //! The wear map of the whole engine, and what the map of a section shares with it.
 
 use leptos::prelude::*;
+
 use ringland_assess::Answer;
 use ringland_card::plan::{LeafId, Place, Plan};
 use ringland_report::{ramp, words::Words};
 
 use crate::{
-    components::live::live,
+    components::{act, live::live},
     store::{open::Open, prefs::use_words, use_card},
 };
 
@@ -111,7 +112,7 @@ fn OverviewSection(section: usize, press: Press, under: bool) -> impl IntoView {
         .peek(|open| blocks(open.card.plan(), section))
         .unwrap_or_default();
     let head = view! {
-        <button type="button" class="overview__open" on:click=move |_| press.section.run(section)>
+        <button type="button" class="overview__open" on:click=act::press(move || press.section.run(section))>
             <span>{title}</span>
             <span class="overview__figure num">{live(figure)}</span>
         </button>
@@ -185,7 +186,7 @@ fn OverviewCell(leaf: LeafId, press: Press) -> impl IntoView {
         <td>
             <button type="button" class=move || format!("cell {}", cell().class)
                 aria-label=move || format!("{name}: {}", cell().said(words))
-                on:click=move |_| press.cell.run(leaf)>
+                on:click=act::press(move || press.cell.run(leaf))>
                 {move || cell().text}
             </button>
         </td>

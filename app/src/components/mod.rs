@@ -1,5 +1,6 @@
 //! Pieces that more than one screen uses.
 
+pub mod act;
 pub mod choice;
 pub mod file_button;
 pub mod live;

@@ -4,6 +4,8 @@ use std::ops::RangeInclusive;
 
 use leptos::prelude::*;
 
+use super::act::{press, text};
+
 /// The field. What is typed beyond the range is put back.
 #[component]
 pub fn Stepper(
@@ -30,8 +32,8 @@ pub fn Stepper(
             set.run(number);
         }
     };
-    let typed = move |event| {
-        if let Ok(number) = event_target_value(&event).trim().parse() {
+    let typed = move |text: String| {
+        if let Ok(number) = text.trim().parse() {
             to(number);
         }
         if let Some(field) = field.get_untracked() {
@@ -39,8 +41,8 @@ pub fn Stepper(
         }
     };
     let step = move || range.with(|(_, step)| *step);
-    let down = move |_| to(value.get_untracked().saturating_sub(step()));
-    let up = move |_| to(value.get_untracked().saturating_add(step()));
+    let down = move || to(value.get_untracked().saturating_sub(step()));
+    let up = move || to(value.get_untracked().saturating_add(step()));
     let at_least = move || range.with(|(range, _)| value.get() <= *range.start());
     let at_most = move || range.with(|(range, _)| value.get() >= *range.end());
     let name = label.clone();
@@ -48,10 +50,10 @@ pub fn Stepper(
         <div class="stepper" role="group" aria-label=name>
             <label class="field__label" for=id>{label}</label>
             <div class="stepper__row">
-                <button type="button" class="button stepper__step" aria-label=fewer disabled=at_least on:click=down>"−"</button>
+                <button type="button" class="button stepper__step" aria-label=fewer disabled=at_least on:click=press(down)>"−"</button>
                 <input id=id class="field__input stepper__value num" inputmode="numeric" autocomplete="off"
-                    node_ref=field prop:value=move || value.get().to_string() on:change=typed/>
-                <button type="button" class="button stepper__step" aria-label=more disabled=at_most on:click=up>"+"</button>
+                    node_ref=field prop:value=move || value.get().to_string() on:change=text(typed)/>
+                <button type="button" class="button stepper__step" aria-label=more disabled=at_most on:click=press(up)>"+"</button>
             </div>
         </div>
     }

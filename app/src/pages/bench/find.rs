@@ -1,11 +1,15 @@
 //! Finding a part by typing.
 
 use leptos::prelude::*;
+
 use ringland_card::plan::LeafId;
 
 use super::state::use_bench;
 use crate::{
-    components::live::live,
+    components::{
+        act::{self, press, send},
+        live::live,
+    },
     store::{open::Open, prefs::use_words, use_card},
 };
 
@@ -36,21 +40,20 @@ pub(super) fn Find() -> impl IntoView {
         }
         bench.select(leaf);
     };
-    let first = move |event: leptos::ev::SubmitEvent| {
-        event.prevent_default();
+    let first = move || {
         if let Some((_, leaf)) = found.get_untracked().first() {
             choose(*leaf);
         }
     };
     view! {
-        <form class="find" role="search" on:submit=first>
+        <form class="find" role="search" on:submit=send(first)>
             <label class="visually-hidden" for="find">{words.bench.find}</label>
             <input id="find" class="field__input" placeholder=words.bench.find autocomplete="off" node_ref=field
-                on:input=move |event| text.set(event_target_value(&event))/>
+                on:input=act::text(move |typed| text.set(typed))/>
             {live(move || (!found.get().is_empty()).then(|| view! {
                 <ul class="find__list">
                     {found.get().into_iter().map(|(name, leaf)| view! {
-                        <li><button type="button" class="find__one" on:click=move |_| choose(leaf)>{name}</button></li>
+                        <li><button type="button" class="find__one" on:click=press(move || choose(leaf))>{name}</button></li>
                     }.into_any()).collect_view()}
                 </ul>
             }.into_any()))}

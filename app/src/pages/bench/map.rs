@@ -1,13 +1,17 @@
 //! The wear map at its two depths: the whole engine to look at, a section to press.
 
 use leptos::prelude::*;
+
 use ringland_assess::Answer;
 use ringland_card::{Cause, plan::LeafId};
 use ringland_report::words::Words;
 
 use super::state::use_bench;
 use crate::{
-    components::map::{self, Block, Cell, Press, blocks, cell, first_leaf, place},
+    components::{
+        act::press,
+        map::{self, Block, Cell, Press, blocks, cell, first_leaf, place},
+    },
     store::{open::Open, prefs::use_words, use_card},
 };
 
@@ -100,7 +104,7 @@ fn LeafCell(leaf: LeafId) -> impl IntoView {
                 aria-current=move || selected.get().then_some("true")
                 aria-label=move || format!("{name}: {}", cell.with(|cell| cell.said(words)))
                 tabindex=move || if selected.get() { "0" } else { "-1" }
-                on:click=move |_| bench.select(leaf)>
+                on:click=press(move || bench.select(leaf))>
                 {move || cell.with(|cell| cell.text.clone())}
                 <span class="cell__marks" aria-hidden="true">{move || cell.with(|cell| cell.marks.clone())}</span>
             </button>

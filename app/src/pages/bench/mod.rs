@@ -8,6 +8,7 @@ mod state;
 mod walk;
 
 use leptos::prelude::*;
+
 use ringland_card::Plan;
 use ringland_report::{format::time, words::Words};
 
@@ -16,7 +17,7 @@ use self::{
     state::{Mode, provide_bench, use_bench},
 };
 use crate::{
-    components::live::live,
+    components::{act::press, live::live},
     platform,
     route::Route,
     store::{
@@ -87,7 +88,7 @@ fn Bar() -> impl IntoView {
         Kept::Not(_) => words.bench.not_kept.to_owned(),
     };
     let along = move || prefs.walk() == Walk::AlongEngine;
-    let turn = move |_| {
+    let turn = move || {
         prefs.set_walk(if along() {
             Walk::ByPosition
         } else {
@@ -105,7 +106,7 @@ fn Bar() -> impl IntoView {
     view! {
         <div class="bar">
             {live(move || bench.section.get().is_some().then(|| view! {
-                <button type="button" class="button" on:click=move |_| bench.whole_engine()>
+                <button type="button" class="button" on:click=press(move || bench.whole_engine())>
                     {words.bench.whole_engine}
                 </button>
             }.into_any()))}
@@ -116,10 +117,10 @@ fn Bar() -> impl IntoView {
                 <p class="fine num" id="kept" aria-live="off">{live(kept)}</p>
             </div>
             <find::Find/>
-            <button type="button" class="button" id="rater" on:click=move |_| bench.mode.set(Mode::Rater)>{live(rater)}</button>
-            <button type="button" class="button" disabled=move || !store.can_undo() on:click=move |_| bench.undo()>{words.bench.undo}</button>
-            <button type="button" class="button" disabled=move || !store.can_redo() on:click=move |_| bench.redo()>{words.bench.redo}</button>
-            <button type="button" class="button" aria-pressed=move || (!along()).to_string() on:click=turn>{words.bench.by_position}</button>
+            <button type="button" class="button" id="rater" on:click=press(move || bench.mode.set(Mode::Rater))>{live(rater)}</button>
+            <button type="button" class="button" disabled=move || !store.can_undo() on:click=press(move || bench.undo())>{words.bench.undo}</button>
+            <button type="button" class="button" disabled=move || !store.can_redo() on:click=press(move || bench.redo())>{words.bench.redo}</button>
+            <button type="button" class="button" aria-pressed=move || (!along()).to_string() on:click=press(turn)>{words.bench.by_position}</button>
         </div>
     }
 }

@@ -1,11 +1,12 @@
 //! What can be done with the Card: save its file, open everything, print.
 
 use leptos::prelude::*;
+
 use ringland_card::{FactField, file};
 
 use super::open::Opened;
 use crate::{
-    components::live::live,
+    components::{act::press, live::live},
     persist::transfer,
     store::{prefs::use_words, use_card},
 };
@@ -18,7 +19,7 @@ pub fn Acts(
 ) -> impl IntoView {
     let (store, words) = (use_card(), use_words());
     let failed = RwSignal::new(false);
-    let save = move |_| {
+    let save = move || {
         let written = store.peek(|open| {
             let name = open
                 .card
@@ -35,7 +36,7 @@ pub fn Acts(
             failed.set(transfer::save_text(&name, "application/json", &text).is_err());
         }
     };
-    let open_all = move |_| {
+    let open_all = move || {
         if opened.all() {
             opened.close_all();
         } else {
@@ -48,12 +49,12 @@ pub fn Acts(
         (None, false) => words.card.open_all.to_owned(),
     };
     // A browser that cannot print shows no dialog; nothing else happens.
-    let print = move |_| drop(window().print());
+    let print = move || drop(window().print());
     view! {
         <div class="head__acts">
-            <button type="button" class="button" on:click=save>{words.card.save_file}</button>
-            <button type="button" class="button" on:click=open_all>{live(label)}</button>
-            <button type="button" class="button" on:click=print>{words.card.print}</button>
+            <button type="button" class="button" on:click=press(save)>{words.card.save_file}</button>
+            <button type="button" class="button" on:click=press(open_all)>{live(label)}</button>
+            <button type="button" class="button" on:click=press(print)>{words.card.print}</button>
             {live(move || failed.get().then(|| view! { <p class="trouble" role="alert">{words.card.not_saved}</p> }.into_any()))}
         </div>
     }

@@ -1,6 +1,7 @@
 //! One fact to be typed: a text, or a figure with its unit.
 
 use leptos::{ev::KeyboardEvent, prelude::*};
+
 use ringland_card::FactField;
 use ringland_report::format::{DistanceUnit, VolumeUnit};
 
@@ -10,6 +11,7 @@ use super::{
 };
 use crate::{
     components::{
+        act,
         choice::{Choice, Offer, place},
         live::live,
     },
@@ -57,9 +59,9 @@ pub fn FactInput(
             .or_else(understood)
             .unwrap_or_else(|| hint.to_owned())
     };
-    let typed = move |event| {
+    let typed = move |given| {
         left.set(false);
-        text.set(event_target_value(&event));
+        text.set(given);
     };
     let mode = if kind == Kind::Text {
         "text"
@@ -73,7 +75,7 @@ pub fn FactInput(
                 <input id=id class="field__input num" inputmode=mode maxlength=LONGEST autocomplete="off"
                     list=suggestions(field) aria-describedby=said_id.clone()
                     aria-invalid=move || wrong().is_some().then_some("true")
-                    prop:value=text on:input=typed on:change=move |_| left.set(true)
+                    prop:value=move || text.get() on:input=act::text(typed) on:change=act::text(move |_| left.set(true))
                     on:keydown=move |event| go_on(&event, field)/>
                 <Unit field kind/>
             </div>

@@ -5,7 +5,8 @@ pub mod form;
 pub mod input;
 pub mod rater;
 
-use leptos::{ev::SubmitEvent, prelude::*};
+use leptos::prelude::*;
+
 use ringland_card::{Body, FactField, Plan};
 use ringland_report::words::Words;
 
@@ -16,7 +17,7 @@ use self::{
 };
 use crate::{
     app::announce,
-    components::live::live,
+    components::{act::send, live::live},
     platform::focus,
     store::{
         open::{Draft, Open, Refused},
@@ -81,20 +82,17 @@ fn EditForm(written: RwSignal<u32>) -> impl IntoView {
             }
         });
     };
-    let submit = move |event: SubmitEvent| {
-        event.prevent_default();
-        match form.changes(prefs.units()) {
-            Err(field) => focus(fields::id(field)),
-            Ok(changes) if changes.is_empty() => {
-                said.set(Some(Ok(words.facts.nothing_changed.to_owned())));
-            }
-            Ok(_) if !rater.take(prefs) => focus(rater::ID),
-            Ok(changes) => keep(changes),
+    let submit = move || match form.changes(prefs.units()) {
+        Err(field) => focus(fields::id(field)),
+        Ok(changes) if changes.is_empty() => {
+            said.set(Some(Ok(words.facts.nothing_changed.to_owned())));
         }
+        Ok(_) if !rater.take(prefs) => focus(rater::ID),
+        Ok(changes) => keep(changes),
     };
     let was_kept = written.get_untracked() > 0;
     view! {
-        <form class="facts__form" on:submit=submit novalidate>
+        <form class="facts__form" on:submit=send(submit) novalidate>
             {read_only.then(|| view! { <p class="trouble" role="alert">{words.bench.altered}</p> }.into_any())}
             <fieldset class="facts__all" disabled=read_only>
                 <FactFields form/>

@@ -3,7 +3,10 @@
 use leptos::prelude::*;
 
 use crate::{
-    components::live::live,
+    components::{
+        act::{press, text},
+        live::live,
+    },
     store::{Prefs, prefs::use_words, use_prefs},
 };
 
@@ -61,7 +64,7 @@ pub fn RaterField(
                 let on = move || form.name.with(|now| now.trim() == mine);
                 view! {
                     <button type="button" class="button" aria-pressed=move || on().to_string()
-                        on:click=move |_| form.name.set(set.clone())>{name}</button>
+                        on:click=press(move || form.name.set(set.clone()))>{name}</button>
                 }
                 .into_any()
             })
@@ -74,7 +77,7 @@ pub fn RaterField(
                 <label class="field__label" for=ID>{words.facts.rater_name}</label>
                 <input id=ID class="field__input" maxlength="200" autocomplete="off" aria-required="true"
                     aria-describedby="rater-said" aria-invalid=move || wrong().then_some("true")
-                    prop:value=form.name on:input=move |event| form.name.set(event_target_value(&event))/>
+                    prop:value=move || form.name.get() on:input=text(move |typed| form.name.set(typed))/>
                 <p class="fact__said" class:field__wrong=wrong id="rater-said">{live(said)}</p>
             </div>
             <div class="facts__raters">{live(known)}</div>

@@ -3,7 +3,8 @@
 pub mod drawing;
 pub mod layout;
 
-use leptos::{ev::SubmitEvent, prelude::*, task::spawn_local};
+use leptos::{prelude::*, task::spawn_local};
+
 use ringland_card::{Body, Card, Depth, Entry, Layout, builtin};
 use ringland_report::words::{Words, capitalised};
 
@@ -17,6 +18,7 @@ use super::facts::{
 use crate::{
     app::go,
     components::{
+        act::{press, send},
         choice::{Choice, Offer, place},
         live::live,
     },
@@ -65,20 +67,17 @@ pub fn NewEnginePage() -> impl IntoView {
             }
         });
     };
-    let submit = move |event: SubmitEvent| {
-        event.prevent_default();
-        match form.changes(prefs.units()) {
-            Err(field) => focus(fields::id(field)),
-            Ok(_) if !rater.take(prefs) => focus(rater::ID),
-            Ok(_) if busy.get_untracked() => {}
-            Ok(changes) => create(changes),
-        }
+    let submit = move || match form.changes(prefs.units()) {
+        Err(field) => focus(fields::id(field)),
+        Ok(_) if !rater.take(prefs) => focus(rater::ID),
+        Ok(_) if busy.get_untracked() => {}
+        Ok(changes) => create(changes),
     };
     view! {
         <div class="facts facts--new">
             <h1>{words.facts.title}</h1>
             <p class="mute">{words.facts.open_fields}</p>
-            <form class="facts__form" on:submit=submit novalidate>
+            <form class="facts__form" on:submit=send(submit) novalidate>
                 <LayoutGroup layout/>
                 <DepthGroup layout depth/>
                 <FactFields form/>
@@ -103,7 +102,7 @@ fn LayoutGroup(layout: RwSignal<Layout>) -> impl IntoView {
         let on = move || layout.with(|layout| *layout == this);
         view! {
             <button type="button" class="button layout__start" aria-pressed=move || on().to_string()
-                on:click=move |_| layout.set(named.clone())>{capitalised(&name)}</button>
+                on:click=press(move || layout.set(named.clone()))>{capitalised(&name)}</button>
         }
         .into_any()
     });

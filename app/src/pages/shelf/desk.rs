@@ -3,13 +3,14 @@
 use std::{future::Future, time::Duration};
 
 use leptos::{prelude::*, task::spawn_local};
+
 use ringland_card::{CardId, file};
 use ringland_report::{format::time, words::Words};
 
 use super::intake::Intake;
 use crate::{
     app::announce,
-    components::live::live,
+    components::{act::press, live::live},
     persist::{KeepError, demo, transfer},
     platform::{self, focus},
     store::{Prefs, Shelf, prefs::use_words, use_prefs, use_shelf},
@@ -214,7 +215,7 @@ pub fn NoticeBar() -> impl IntoView {
             let undo = match notice {
                 Notice::Binned(id, name) => Some(view! {
                     <button type="button" class="button" id="undo-delete"
-                        on:click=move |_| desk.bring_back(id, name.clone())>{words.shelf.undo}</button>
+                        on:click=press(move || desk.bring_back(id, name.clone()))>{words.shelf.undo}</button>
                 }.into_any()),
                 _ => None,
             };
@@ -222,7 +223,7 @@ pub fn NoticeBar() -> impl IntoView {
                 <div class="notice" class:notice--failed=failed>
                     <p class="notice__text">{text}</p>
                     {undo}
-                    <button type="button" class="button button--quiet" on:click=move |_| desk.close()>
+                    <button type="button" class="button button--quiet" on:click=press(move || desk.close())>
                         {words.common.close}
                     </button>
                 </div>

@@ -1,12 +1,13 @@
 //! One engine on the Shelf.
 
 use leptos::prelude::*;
+
 use ringland_card::CardId;
 use ringland_report::{format::time::from_ms, words::Words};
 
 use super::desk::{Desk, use_desk};
 use crate::{
-    components::thumb::Thumb,
+    components::{act::press, thumb::Thumb},
     platform::{self, focus},
     route::Route,
     store::{prefs::use_words, shelf::OnShelf, summary::Summary, use_prefs},
@@ -195,10 +196,10 @@ fn Ways(
                 {words.nav.card}
             </a>
             <button type="button" class="button engine__more" id=more_id aria-expanded="false"
-                aria-label=words.shelf.actions(&name) on:click=move |_| {
+                aria-label=words.shelf.actions(&name) on:click=press(move || {
                     shows.set(Shows::More);
                     focus(&format!("first-{id}"));
-                }>"⋯"</button>
+                })>"⋯"</button>
         </div>
     }
 }
@@ -218,15 +219,15 @@ fn More(id: CardId, name: String, altered: bool, shows: RwSignal<Shows>) -> impl
         <div class="engine__panel" role="group" aria-label=words.shelf.actions(&name)
             on:keydown=move |event| if event.key() == "Escape" { back(id, shows) }>
             <button type="button" class="button" id=format!("first-{id}")
-                on:click=move |_| desk.save(id, saved.clone())>{words.shelf.save_file}</button>
+                on:click=press(move || desk.save(id, saved.clone()))>{words.shelf.save_file}</button>
             {(!altered).then(|| view! {
                 <a class="button" href=Route::Facts(id).href()>{words.shelf.edit_facts}</a>
             }.into_any())}
-            <button type="button" class="button" on:click=move |_| {
+            <button type="button" class="button" on:click=press(move || {
                 shows.set(Shows::Ask);
                 focus(&format!("stay-{id}"));
-            }>{words.shelf.delete}</button>
-            <button type="button" class="button" aria-expanded="true" on:click=move |_| back(id, shows)>
+            })>{words.shelf.delete}</button>
+            <button type="button" class="button" aria-expanded="true" on:click=press(move || back(id, shows))>
                 {words.common.back}
             </button>
         </div>
@@ -243,10 +244,10 @@ fn Ask(id: CardId, name: String, shows: RwSignal<Shows>) -> impl IntoView {
         <div class="engine__panel engine__panel--ask" role="group" aria-label=label
             on:keydown=move |event| if event.key() == "Escape" { back(id, shows) }>
             <p><b>{asked}</b>" "{words.shelf.bin_hint}". "{words.shelf.delete_hint}</p>
-            <button type="button" class="button" id=format!("stay-{id}") on:click=move |_| back(id, shows)>
+            <button type="button" class="button" id=format!("stay-{id}") on:click=press(move || back(id, shows))>
                 {words.shelf.delete_no}
             </button>
-            <button type="button" class="button button--warn" on:click=move |_| desk.delete(id, name.clone())>
+            <button type="button" class="button button--warn" on:click=press(move || desk.delete(id, name.clone()))>
                 {words.shelf.delete_yes}
             </button>
         </div>

@@ -1,11 +1,12 @@
 //! The foot of the Shelf: storage and backups, the bin, the demo engines.
 
 use leptos::{prelude::*, task::spawn_local};
+
 use ringland_report::format::time::from_ms;
 
 use super::{desk::use_desk, engine::name_of};
 use crate::{
-    components::{file_button::FileButton, live::live},
+    components::{act::press, file_button::FileButton, live::live},
     persist::space::{self, Space},
     platform,
     store::{prefs::use_words, use_prefs, use_shelf},
@@ -27,7 +28,7 @@ pub fn Storage() -> impl IntoView {
             <Backups/>
             <div class="panel__acts">
                 <button type="button" class="button button--act" disabled=move || desk.busy()
-                    on:click=move |_| desk.back_up()>{words.shelf.back_up}</button>
+                    on:click=press(move || desk.back_up())>{words.shelf.back_up}</button>
                 <FileButton label=words.shelf.restore id="restore" picked=Callback::new(move |files| desk.intake.open(files))/>
             </div>
             <Bin/>
@@ -45,7 +46,7 @@ pub fn Demo() -> impl IntoView {
             <p>{words.shelf.demo_note}</p>
             <div class="panel__acts">
                 <button type="button" class="button" disabled=move || desk.busy()
-                    on:click=move |_| desk.put_demo()>{words.shelf.demo_put}</button>
+                    on:click=press(move || desk.put_demo())>{words.shelf.demo_put}</button>
             </div>
         </section>
     }
@@ -85,7 +86,7 @@ fn Stays() -> impl IntoView {
     let stays = RwSignal::new(None::<bool>);
     let refused = RwSignal::new(false);
     spawn_local(async move { stays.set(space::stays().await) });
-    let ask = move |_| {
+    let ask = move || {
         spawn_local(async move {
             let answer = space::ask_to_stay().await;
             refused.set(answer != Some(true));
@@ -103,7 +104,7 @@ fn Stays() -> impl IntoView {
         };
         view! {
             <p>{text}</p>
-            <button type="button" class="button" on:click=ask>{words.shelf.storage_ask}</button>
+            <button type="button" class="button" on:click=press(ask)>{words.shelf.storage_ask}</button>
         }
         .into_any()
     })
@@ -149,7 +150,7 @@ fn Bin() -> impl IntoView {
                     <li class="bin__line">
                         <span>{name.clone()}</span>
                         <button type="button" class="button" aria-label=format!("{}: {name}", words.shelf.bring_back)
-                            on:click=move |_| desk.bring_back(id, name.clone())>{words.shelf.bring_back}</button>
+                            on:click=press(move || desk.bring_back(id, name.clone()))>{words.shelf.bring_back}</button>
                     </li>
                 }
                 .into_any()

@@ -1,13 +1,14 @@
 //! Files that come in: picked or dropped, cards and backups, several at once.
 
 use leptos::{prelude::*, task::spawn_local};
+
 use ringland_card::file::{self, BackupError, FileError, MOST_BACKUP_BYTES};
 use ringland_report::words::Words;
 use web_sys::File;
 
 use crate::{
     app::announce,
-    components::live::live,
+    components::{act::press, live::live},
     order,
     persist::{space, transfer},
     platform::focus,
@@ -236,12 +237,12 @@ pub fn IntakeNews(
                 <label class="news__label" for="intake-progress">{words.files.reading(done + 1, all)}</label>
                 <progress id="intake-progress" class="meter" max=all.to_string() value=done.to_string()></progress>
                 <button type="button" class="button" disabled=move || intake.stop.get()
-                    on:click=move |_| intake.stop.set(true)>{words.common.cancel}</button>
+                    on:click=press(move || intake.stop.set(true))>{words.common.cancel}</button>
             </div>
         };
         Some(view.into_any())
     };
-    let close = move |_| intake.lines.set(Vec::new());
+    let close = move || intake.lines.set(Vec::new());
     // Names are known once everything is in and the Shelf has been read anew.
     let news = move || {
         let lines = intake.lines.get();
@@ -249,7 +250,7 @@ pub fn IntakeNews(
             view! {
                 <div class="news__head">
                     <h2 class="news__title">{title(words, &lines)}</h2>
-                    <button type="button" class="button" on:click=close>{words.common.close}</button>
+                    <button type="button" class="button" on:click=press(close)>{words.common.close}</button>
                 </div>
                 <ul class="news__lines">
                     {lines.into_iter().map(|line| view! { <NewsLine intake line/> }).collect_view()}

@@ -21,6 +21,7 @@ use self::{
 };
 use crate::{
     components::{
+        act::{press, text},
         file_button::{FileButton, files},
         live::live,
         thumb::ThumbHatch,
@@ -102,7 +103,7 @@ fn Loading() -> impl IntoView {
 #[component]
 fn Refused(why: String) -> impl IntoView {
     let words = use_words();
-    let again = |_| {
+    let again = || {
         // A page that cannot be loaded again stays as it is.
         let _loading = window().location().reload();
     };
@@ -110,7 +111,7 @@ fn Refused(why: String) -> impl IntoView {
         <section class="trouble" role="alert">
             <h2>{words.shelf.storage_off}</h2>
             <p class="fine">{why}</p>
-            <button type="button" class="button" on:click=again>{words.common.try_again}</button>
+            <button type="button" class="button" on:click=press(again)>{words.common.try_again}</button>
         </section>
     }
 }
@@ -136,7 +137,7 @@ fn Engines() -> impl IntoView {
         {live(move || many.get().then(|| view! {
             <label class="field shelf__find">
                 <span class="field__label">{words.shelf.find}</span>
-                <input type="search" class="field__input" autocomplete="off" on:input=move |event| find.set(event_target_value(&event))/>
+                <input type="search" class="field__input" autocomplete="off" on:input=text(move |typed| find.set(typed))/>
             </label>
         }.into_any()))}
         <div class="engines">
@@ -158,7 +159,7 @@ fn Empty() -> impl IntoView {
                 <a class="button button--act" href=Route::New.href()>{words.shelf.new_engine}</a>
                 <FileButton label=words.shelf.open_file id="open-files-empty"
                     picked=Callback::new(move |files| desk.intake.open(files))/>
-                <button type="button" class="button" disabled=move || desk.busy() on:click=move |_| desk.put_demo()>
+                <button type="button" class="button" disabled=move || desk.busy() on:click=press(move || desk.put_demo())>
                     {words.shelf.demo_put}
                 </button>
             </div>

@@ -1,10 +1,12 @@
 //! What is set on this tablet: light or dark, units each by itself, who rates.
 
-use leptos::{ev::SubmitEvent, prelude::*};
+use leptos::prelude::*;
+
 use ringland_report::format::{DistanceUnit, LengthUnit, TemperatureUnit, UnitPrefs, VolumeUnit};
 
 use crate::{
     components::{
+        act::{press, send},
         choice::{Choice, Offer, place},
         live::live,
     },
@@ -89,8 +91,7 @@ fn UnitChoice(
 fn Raters() -> impl IntoView {
     let (prefs, words) = (use_prefs(), use_words());
     let field = NodeRef::<leptos::html::Input>::new();
-    let add = move |event: SubmitEvent| {
-        event.prevent_default();
+    let add = move || {
         if let Some(field) = field.get_untracked() {
             prefs.set_rater(&field.value());
             field.set_value("");
@@ -106,7 +107,7 @@ fn Raters() -> impl IntoView {
     view! {
         <h3 class="panel__side">{words.pad.raters}</h3>
         <ul class="raters">{live(lines)}</ul>
-        <form class="raters__add" on:submit=add>
+        <form class="raters__add" on:submit=send(add)>
             <label class="field">
                 <span class="field__label">{words.pad.rater_name}</span>
                 <input class="field__input" node_ref=field maxlength="200" autocomplete="off"/>
@@ -124,9 +125,9 @@ fn Rater(name: String) -> impl IntoView {
     view! {
         <li class="raters__line">
             <button type="button" class="button raters__name" aria-pressed=move || on().to_string()
-                on:click=move |_| prefs.set_rater(&set)>{name.clone()}</button>
+                on:click=press(move || prefs.set_rater(&set))>{name.clone()}</button>
             <button type="button" class="button button--quiet" aria-label=words.shelf.forget(&name)
-                on:click=move |_| prefs.forget_rater(&gone)>{words.shelf.forget_short}</button>
+                on:click=press(move || prefs.forget_rater(&gone))>{words.shelf.forget_short}</button>
         </li>
     }
 }

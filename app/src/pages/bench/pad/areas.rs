@@ -1,6 +1,7 @@
 //! The area painter: pick a level, drag over the unrolled surface, or type the shares.
 
 use leptos::prelude::*;
+
 use ringland_card::{LevelId, Look, Scale, entry::SECTORS, plan::LeafId, scale::CLEAN};
 use ringland_report::{format::parse_number, swatch};
 use wasm_bindgen::JsCast;
@@ -8,6 +9,7 @@ use wasm_bindgen::JsCast;
 use super::{draft_figure, keep, use_bench};
 use crate::{
     components::{
+        act::{press, send, text},
         live::live,
         painter::{Draft, Fills, Painter},
     },
@@ -61,14 +63,13 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale) -> impl IntoView {
     let clean_now = clean.clone();
     let total = move || draft.with(|draft| draft.areas().shares.values().sum::<f64>());
     let over = move || total() > 100.0 + ringland_card::look::AREA_TOLERANCE;
-    let done = move |event: leptos::ev::SubmitEvent| {
-        event.prevent_default();
+    let done = move || {
         take_share_being_typed();
         if !over() {
             keep(bench, leaf, Look::Areas(draft.with_untracked(Draft::areas)));
         }
     };
-    let whole = move |_| {
+    let whole = move || {
         let level = brush.get_untracked();
         draft.update(|draft| {
             (0..usize::from(SECTORS)).for_each(|n| draft.paint(n, &level, &clean_now));
@@ -76,12 +77,12 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale) -> impl IntoView {
     };
     view! {
         <Painter draft brush fills unrolled clean=clean.clone()/>
-        <form class="areas" on:submit=done>
+        <form class="areas" on:submit=send(done)>
         <div class="levels" role="group" aria-label=words.pad.levels>
             {all.into_iter().map(|level| view! { <Level level draft brush fills/> }).collect_view()}
         </div>
         <div class="areas__foot">
-            <button type="button" class="button" on:click=whole>{words.pad.paint_whole}</button>
+            <button type="button" class="button" on:click=press(whole)>{words.pad.paint_whole}</button>
             <p class="areas__sum num" class:areas__sum--over=over>
                 {move || format!("{} {}", figure_name, figure().unwrap_or_default())}
                 <span class="fine">{live(move || over().then(|| words.pad.over_100(&words.numbers.percent(total()))))}</span>
@@ -134,8 +135,8 @@ fn Level(
             }
         })
     };
-    let type_share = move |event: leptos::ev::Event| {
-        if let Ok(percent) = parse_number(&event_target_value(&event)) {
+    let type_share = move |text: String| {
+        if let Ok(percent) = parse_number(&text) {
             draft.update(|draft| draft.type_share(&typed, percent.clamp(0.0, 100.0)));
         }
     };
@@ -152,7 +153,7 @@ fn Level(
         <div class="levels__one" class:levels__one--on=on>
             <button type="button" class="levels__pick" aria-pressed=move || on.get().to_string()
                 data-level=level.to_string()
-                on:click=move |_| brush.set(picked.clone())>
+                on:click=press(move || brush.set(picked.clone()))>
                 <svg class="levels__chip" viewBox="0 0 28 28" aria-hidden="true">
                     <rect width="28" height="28" rx="5" class=fill></rect>
                 </svg>
@@ -163,7 +164,7 @@ fn Level(
             } else {
                 view! {
                     <input data-figure class="levels__share num" inputmode="decimal" aria-label=label autocomplete="off"
-                        prop:value=move || written(share()) placeholder="0" on:change=type_share
+                        prop:value=move || written(share()) placeholder="0" on:change=text(type_share)
                         on:focus=select_all/>
                 }.into_any()
             }}

@@ -1,10 +1,14 @@
 //! Why nobody looked, and what is answerable for what was seen.
 
 use leptos::prelude::*;
+
 use ringland_card::{Cause, NotInspected, plan::LeafId};
 
 use super::use_bench;
-use crate::store::{prefs::use_words, use_card};
+use crate::{
+    components::act::press,
+    store::{prefs::use_words, use_card},
+};
 
 /// The reasons for not having looked.
 #[component]
@@ -15,7 +19,7 @@ pub(super) fn NotInspectedPad(leaf: LeafId) -> impl IntoView {
     let reasons = NotInspected::ALL.into_iter().map(|why| {
         view! {
             <button type="button" class="button choice" data-reason=format!("{why:?}")
-                on:click=move |_| bench.not_inspected(leaf, why, whole_row.get_untracked())>
+                on:click=press(move || bench.not_inspected(leaf, why, whole_row.get_untracked()))>
                 {words.reason(why)}
             </button>
         }
@@ -25,7 +29,7 @@ pub(super) fn NotInspectedPad(leaf: LeafId) -> impl IntoView {
         <h3 class="pad__side">{words.pad.not_inspected_why}</h3>
         {(rest > 1).then(|| view! {
             <button type="button" class="button choice" aria-pressed=move || whole_row.get().to_string()
-                on:click=move |_| whole_row.update(|on| *on = !*on)>
+                on:click=press(move || whole_row.update(|on| *on = !*on))>
                 {words.pad.for_open_of_row(rest)}
             </button>
         }.into_any())}
@@ -46,7 +50,7 @@ pub(super) fn CausePad(leaf: LeafId) -> impl IntoView {
         view! {
             <button type="button" class="button choice choice--two" aria-pressed=move || on().to_string()
                 data-cause=format!("{cause:?}")
-                on:click=move |_| bench.set_cause(leaf, cause, whole_position.get_untracked())>
+                on:click=press(move || bench.set_cause(leaf, cause, whole_position.get_untracked()))>
                 <span>{words.cause(cause)}</span>
                 <span class="fine">{words.cause_meaning(cause)}</span>
             </button>
@@ -56,7 +60,7 @@ pub(super) fn CausePad(leaf: LeafId) -> impl IntoView {
     view! {
         <h3 class="pad__side">{words.pad.cause_of}</h3>
         <button type="button" class="button choice" aria-pressed=move || whole_position.get().to_string()
-            on:click=move |_| whole_position.update(|on| *on = !*on)>
+            on:click=press(move || whole_position.update(|on| *on = !*on))>
             {words.pad.for_whole_position}
         </button>
         <div class="choices" role="group" aria-label=words.pad.cause_of>{causes.collect_view()}</div>

@@ -1,12 +1,16 @@
 //! Everything ever said of a characteristic in a position: nothing is overwritten.
 
 use leptos::prelude::*;
+
 use ringland_card::{Body, Entry, EntryId, plan::LeafId};
 use ringland_report::words::Words;
 
 use super::use_bench;
 use crate::{
-    components::live::live,
+    components::{
+        act::{press, send},
+        live::live,
+    },
     platform,
     store::{open::Open, prefs::use_words, use_card},
 };
@@ -47,8 +51,7 @@ fn HistoryLine(line: Line) -> impl IntoView {
     let field = NodeRef::<leptos::html::Input>::new();
     let entry = line.entry;
     let holds = line.became.is_empty();
-    let void = move |event: leptos::ev::SubmitEvent| {
-        event.prevent_default();
+    let void = move || {
         let reason = field
             .get_untracked()
             .map(|field| field.value())
@@ -64,7 +67,7 @@ fn HistoryLine(line: Line) -> impl IntoView {
             {(!holds).then(|| view! { <p class="fine">{line.became}</p> }.into_any())}
             {holds.then(|| live(move || if asking.get() {
                     view! {
-                        <form class="history__void" on:submit=void>
+                        <form class="history__void" on:submit=send(void)>
                             <label class="field">
                                 <span class="field__label">{words.pad.void_why}</span>
                                 <input class="field__input" node_ref=field required maxlength="10000"/>
@@ -74,7 +77,7 @@ fn HistoryLine(line: Line) -> impl IntoView {
                     }.into_any()
                 } else {
                     view! {
-                        <button type="button" class="button button--quiet" on:click=move |_| asking.set(true)>
+                        <button type="button" class="button button--quiet" on:click=press(move || asking.set(true))>
                             {words.pad.void_more}
                         </button>
                     }.into_any()

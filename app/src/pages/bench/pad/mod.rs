@@ -9,12 +9,13 @@ mod remark;
 mod steps;
 
 use leptos::prelude::*;
+
 use ringland_assess::trade::demerit::demerit;
 use ringland_card::{Scale, plan::LeafId, scale::Method};
 
 use super::state::{Bench, Mode, use_bench};
 use crate::{
-    components::live::live,
+    components::{act::press, live::live},
     store::{prefs::use_words, use_card},
 };
 
@@ -40,7 +41,7 @@ fn Hint() -> impl IntoView {
         <div class="pad__hint">
             <h2>{words.pad.nothing_chosen}</h2>
             <p class="mute">{words.pad.nothing_chosen_hint}</p>
-            <button type="button" class="button button--act" on:click=move |_| bench.open_first()>
+            <button type="button" class="button button--act" on:click=press(move || bench.open_first())>
                 {words.pad.start}
             </button>
             {live(move || (bench.mode.get() == Mode::Rater).then(|| view! { <rater::RaterPad/> }.into_any()))}
@@ -219,7 +220,7 @@ fn Acts(leaf: LeafId) -> impl IntoView {
     let same = move || {
         last().filter(|(from, ..)| *from != leaf).map(|(_, column, said)| {
             view! {
-                <button type="button" class="button pad__act" data-act="same" on:click=move |_| bench.same_as_last(leaf)>
+                <button type="button" class="button pad__act" data-act="same" on:click=press(move || bench.same_as_last(leaf))>
                     <span>{words.pad.same_as(&column)}</span>
                     <span class="fine">{said}</span>
                 </button>
@@ -232,7 +233,7 @@ fn Acts(leaf: LeafId) -> impl IntoView {
         last().filter(|_| rest > 0).map(|(.., said)| {
             view! {
                 <button type="button" class="button pad__act" data-act="alike" data-rest=rest.to_string()
-                    on:click=move |_| bench.row_alike(leaf)>
+                    on:click=press(move || bench.row_alike(leaf))>
                     <span>{words.pad.row_alike(rest)}</span>
                     <span class="fine">{said}</span>
                 </button>
@@ -248,7 +249,7 @@ fn Acts(leaf: LeafId) -> impl IntoView {
             .position(node, |open| words.cause(open.result.causes[leaf.0]))
             .unwrap_or_default()
     };
-    let to = move |mode| move |_| bench.mode.set(mode);
+    let to = move |mode| press(move || bench.mode.set(mode));
     view! {
         <div class="pad__acts">
             {live(same)}
@@ -280,14 +281,14 @@ fn Foot(leaf: LeafId) -> impl IntoView {
         <footer class="pad__foot">
             {move || if rating() {
                 view! {
-                    <button type="button" class="button" on:click=move |_| bench.go_back()>{words.pad.previous}</button>
-                    <button type="button" class="button pad__next" on:click=move |_| bench.go_on()>
+                    <button type="button" class="button" on:click=press(move || bench.go_back())>{words.pad.previous}</button>
+                    <button type="button" class="button pad__next" on:click=press(move || bench.go_on())>
                         {move || words.pad.skip_to(&next().unwrap_or_default())}
                     </button>
                 }.into_any()
             } else {
                 view! {
-                    <button type="button" class="button pad__next" on:click=move |_| bench.mode.set(Mode::Rate)>
+                    <button type="button" class="button pad__next" on:click=press(move || bench.mode.set(Mode::Rate))>
                         {words.pad.back_to_rating}
                     </button>
                 }.into_any()

@@ -1,6 +1,7 @@
 //! Pads of a figure: percent with drawn areas to hold it against, and counts.
 
-use leptos::{ev::SubmitEvent, prelude::*};
+use leptos::prelude::*;
+
 use ringland_card::{Look, plan::LeafId};
 use ringland_report::{
     format::{parse_count, parse_number},
@@ -9,7 +10,10 @@ use ringland_report::{
 
 use super::{keep, use_bench};
 use crate::{
-    components::live::live,
+    components::{
+        act::{press, send},
+        live::live,
+    },
     store::{prefs::use_words, use_card},
 };
 
@@ -41,7 +45,7 @@ pub(super) fn ExtentPad(leaf: LeafId) -> impl IntoView {
         view! {
             <button type="button" class="figures__one num" aria-pressed=move || on().to_string()
                 data-percent=percent.to_string()
-                on:click=move |_| keep(bench, leaf, Look::Percent(look))>
+                on:click=press(move || keep(bench, leaf, Look::Percent(look)))>
                 {picture}
                 <span>{format!("{percent} %")}</span>
             </button>
@@ -74,7 +78,7 @@ pub(super) fn CountPad(leaf: LeafId) -> impl IntoView {
         view! {
             <button type="button" class="figures__one figures__one--count num" aria-pressed=move || on().to_string()
                 data-count=count.to_string()
-                on:click=move |_| keep(bench, leaf, Look::Count(count))>
+                on:click=press(move || keep(bench, leaf, Look::Count(count)))>
                 {count.to_string()}
             </button>
         }
@@ -101,8 +105,7 @@ fn Typed(leaf: LeafId, parse: fn(&str) -> Option<Look>, shown: Signal<String>) -
     let (bench, words) = (use_bench(), use_words());
     let wrong = RwSignal::new(false);
     let field = NodeRef::<leptos::html::Input>::new();
-    let submit = move |event: SubmitEvent| {
-        event.prevent_default();
+    let submit = move || {
         let Some(field) = field.get_untracked() else {
             return;
         };
@@ -118,7 +121,7 @@ fn Typed(leaf: LeafId, parse: fn(&str) -> Option<Look>, shown: Signal<String>) -
         }
     };
     view! {
-        <form class="typed" on:submit=submit>
+        <form class="typed" on:submit=send(submit)>
             <label class="field">
                 <span class="field__label">{words.pad.type_figure}</span>
                 <input id="typed" data-figure class="field__input num" inputmode="decimal" autocomplete="off"

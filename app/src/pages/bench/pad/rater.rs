@@ -1,10 +1,13 @@
 //! Who rates: asked once on a tablet, switched with one press.
 
-use leptos::{ev::SubmitEvent, prelude::*};
+use leptos::prelude::*;
 
 use super::{super::state::Mode, use_bench};
 use crate::{
-    components::live::live,
+    components::{
+        act::{press, send},
+        live::live,
+    },
     store::{prefs::use_words, use_prefs},
 };
 
@@ -18,8 +21,7 @@ pub(super) fn RaterPad() -> impl IntoView {
         bench.refused.set(None);
         bench.mode.set(Mode::Rate);
     };
-    let submit = move |event: SubmitEvent| {
-        event.prevent_default();
+    let submit = move || {
         let name = field
             .get_untracked()
             .map(|field| field.value())
@@ -36,12 +38,12 @@ pub(super) fn RaterPad() -> impl IntoView {
                 view! {
                     <button type="button" class="button choice"
                         aria-pressed=move || (prefs.rater() == mine).to_string()
-                        on:click=move |_| choose(&name)>{shown}</button>
+                        on:click=press(move || choose(&name))>{shown}</button>
                 }
                 .into_any()
             }).collect_view())}
         </div>
-        <form class="remark" on:submit=submit>
+        <form class="remark" on:submit=send(submit)>
             <label class="field">
                 <span class="field__label">{words.pad.rater_name}</span>
                 <input id="rater-name" class="field__input" node_ref=field maxlength="200" autocomplete="off"/>

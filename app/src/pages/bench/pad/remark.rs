@@ -1,11 +1,12 @@
 //! Words about a position.
 
-use leptos::{ev::SubmitEvent, prelude::*};
+use leptos::prelude::*;
+
 use ringland_card::{Body, plan::LeafId};
 
 use super::use_bench;
 use crate::{
-    components::live::live,
+    components::{act::send, live::live},
     store::{prefs::use_words, use_card},
 };
 
@@ -14,8 +15,7 @@ use crate::{
 pub(super) fn RemarkPad(leaf: LeafId) -> impl IntoView {
     let (bench, store, words) = (use_bench(), use_card(), use_words());
     let field = NodeRef::<leptos::html::Textarea>::new();
-    let submit = move |event: SubmitEvent| {
-        event.prevent_default();
+    let submit = move || {
         let text = field
             .get_untracked()
             .map(|field| field.value())
@@ -59,7 +59,7 @@ pub(super) fn RemarkPad(leaf: LeafId) -> impl IntoView {
                 <li><b>{who}</b>" "{text}</li>
             }.into_any()).collect_view())}
         </ul>
-        <form class="remark" on:submit=submit>
+        <form class="remark" on:submit=send(submit)>
             <label class="field">
                 <span class="field__label">{words.pad.remark_label}</span>
                 <textarea class="field__input remark__text" rows="4" maxlength="10000" node_ref=field></textarea>

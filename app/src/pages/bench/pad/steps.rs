@@ -1,11 +1,15 @@
 //! Pads of one press: grades and states.
 
 use leptos::prelude::*;
+
 use ringland_card::{Grade, Look, Scale, plan::LeafId};
 use ringland_report::swatch;
 
 use super::{keep, use_bench};
-use crate::store::{prefs::use_words, use_card};
+use crate::{
+    components::act::press,
+    store::{prefs::use_words, use_card},
+};
 
 /// The ladder of grades: whole grades with their swatches, the half steps between them.
 #[component]
@@ -41,7 +45,7 @@ fn GradeButton(leaf: LeafId, grade: Grade, whole: bool) -> impl IntoView {
     view! {
         <button type="button" class=class aria-pressed=move || on().to_string()
             data-grade=grade.as_str()
-            on:click=move |_| keep(bench, leaf, Look::Grade(grade))>
+            on:click=press(move || keep(bench, leaf, Look::Grade(grade)))>
             {picture}
             <span>{words.grade(grade)}</span>
             {whole.then(|| view! { <kbd class="ladder__key" aria-hidden="true">{(grade.half_steps() / 2).to_string()}</kbd> }.into_any())}
@@ -71,7 +75,7 @@ pub(super) fn StatePad(leaf: LeafId, scale: Scale) -> impl IntoView {
         view! {
             <button type="button" class="states__one" aria-pressed=move || on().to_string()
                 data-state=state.id.to_string()
-                on:click=move |_| keep(bench, leaf, Look::State(id.clone()))>
+                on:click=press(move || keep(bench, leaf, Look::State(id.clone())))>
                 <span>{name}</span>
                 <kbd class="ladder__key" aria-hidden="true">{key.to_string()}</kbd>
             </button>
