@@ -111,11 +111,6 @@ impl Numbers {
         format!("±{NBSP}{}", self.fixed(half, 1))
     }
 
-    /// Two scores with a word between: `7.5 to 8.3`. The word comes from the catalogue.
-    pub fn range(self, low: f64, high: f64, to: &str) -> String {
-        format!("{} {to} {}", self.score(low), self.score(high))
-    }
-
     /// A difference: its sign always stands, `+0.3`; nothing is `0.0`.
     pub fn signed(self, value: f64, decimals: usize) -> String {
         let text = self.fixed(value, decimals);
@@ -198,7 +193,6 @@ mod tests {
         assert_eq!(EN.signed(0.0, 1), "0.0");
         assert_eq!(EN.signed(-3.0, 0), "\u{2212}3");
         assert_eq!(EN.plus_minus(0.4), "±\u{a0}0.4");
-        assert_eq!(EN.range(7.5, 8.3, "to"), "7.5 to 8.3");
         assert_eq!(EN.short(0.5, 4), "0.5");
         assert_eq!(EN.short(100.0, 1), "100");
         assert_eq!(EN.plain(1234.5), "1234.5");

@@ -8,7 +8,7 @@ pub(super) const CAUTIONS: Cautions = Cautions {
     used_oil: "El aceite usado daña la piel y puede causar cáncer: guantes puestos, sin trapos aceitosos en los bolsillos, lavarse con jabón, no con combustible ni disolvente",
     air: "Sin aire comprimido hacia las personas, y para limpiar no más de 2 bar (30 psi), con pantalla y gafas",
     dust: "Carbonilla y hollín viejos: limpiar en húmedo, sin cepillar en seco ni soplar. Las juntas de motores viejos pueden llevar amianto (asbesto)",
-    solvents: "Disolventes: aire fresco, lavadora cerrada, sin llama; leer la ficha de seguridad",
+    solvents: "Disolventes: aire fresco, lavapiezas cerrado, sin llama; leer la ficha de seguridad",
     lifting: "Izar con eslinga o polipasto de carga suficiente, y nunca ponerse ni meter las manos bajo la carga",
     turning: "Antes de meter las manos: batería desconectada, arranque y aire bloqueados. Otra persona podría girar el motor",
     springs: "Los muelles (resortes) de válvula y de inyector guardan fuerza: gafas y el compresor de muelles adecuado",

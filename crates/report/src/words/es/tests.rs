@@ -20,7 +20,7 @@ const ES: &Words = &Words::SPANISH;
 
 /// What both languages write the same: names of the program and of keys, signs, formulas, and words
 /// that are the same word.
-const SAME: [&str; 31] = [
+const SAME: [&str; 30] = [
     "Ringland",
     "No",
     "Plan",
@@ -50,7 +50,6 @@ const SAME: [&str; 31] = [
     "U = 2u",
     "D = Σ aₖ·fₖ, s = 10 − D/10",
     "D = Σ aₖ·fₖ",
-    "fretting",
     "metal",
 ];
 
@@ -69,13 +68,13 @@ fn pairs() -> Vec<(String, &'static str, &'static str)> {
 
 #[test]
 fn every_word_is_spanish() {
-    let left: Vec<_> = pairs()
-        .into_iter()
-        .filter(|(_, en, es)| en == es && !SAME.contains(es))
-        .collect();
+    let same: Vec<_> = pairs().into_iter().filter(|(_, en, es)| en == es).collect();
+    let left: Vec<_> = same.iter().filter(|(.., es)| !SAME.contains(es)).collect();
     assert!(left.is_empty(), "{left:#?}");
-    let texts: Vec<_> = pairs().into_iter().map(|(.., es)| es).collect();
-    let idle: Vec<_> = SAME.iter().filter(|same| !texts.contains(same)).collect();
+    let idle: Vec<_> = SAME
+        .iter()
+        .filter(|listed| !same.iter().any(|(.., es)| es == *listed))
+        .collect();
     assert!(idle.is_empty(), "listed for nothing: {idle:?}");
 }
 

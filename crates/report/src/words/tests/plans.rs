@@ -155,13 +155,13 @@ fn every_hint_is_for_something() {
 #[test]
 fn rows_are_short_and_tell_apart() {
     for ((tag, words), plan) in languages().flat_map(|l| plans().into_iter().map(move |p| (l, p))) {
+        let mut rows = BTreeSet::new();
         for section in &plan.sections {
-            let mut rows = BTreeSet::new();
             for place in section.parts.iter().flat_map(|part| &part.places) {
                 for look in &place.looks {
                     let row = words.row_name(place, look);
                     assert!(row.chars().count() <= 34, "{tag} {row}");
-                    assert!(rows.insert(row.clone()), "{tag}, twice in a section: {row}");
+                    assert!(rows.insert(row.clone()), "{tag}, twice in a plan: {row}");
                     let hint = words.look_for(place, look).unwrap();
                     assert!(hint.chars().count() <= 130, "{tag} {hint}");
                 }
