@@ -65,7 +65,7 @@ pub(super) const SHELF: Shelf = Shelf {
     never_backed_up: "Aún sin copia de seguridad desde esta tableta",
     backed_up: "Última copia de seguridad, {when}",
     changed_since: "{n} {n?motor cambiado:motores cambiados} desde entonces",
-    backup_saved: "Copia de seguridad con {n} {n?motor guardada:motores guardada}",
+    backup_saved: "Copia de seguridad guardada, con {n} {n?motor:motores}",
     file_saved: "{name} se ha guardado como archivo",
     restored: "{n} {n?motor restaurado:motores restaurados}",
     file_added: "{name} está en el Estante",
