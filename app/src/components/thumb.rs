@@ -3,14 +3,12 @@
 use std::{collections::BTreeMap, fmt::Write};
 
 use leptos::prelude::*;
-use ringland_report::ramp;
+use ringland_report::{markup::Html, ramp};
 
 /// Width of the drawing, in its own units. Each row fills it, however many positions it has.
 const WIDTH: usize = 120;
 /// Height of a row.
 const ROW: usize = 4;
-/// The hatching that stands for what is not rated; [`ThumbHatch`] draws it once on a page.
-const HATCH: &str = "thumb-hatch";
 
 /// The map of an engine: a row for each place from top end to bottom end, front to rear in each.
 /// Nothing is told by it alone: the figures stand beside it, so it is hidden from a screen reader.
@@ -24,26 +22,36 @@ pub fn Thumb(
     rows: Vec<Vec<Option<u8>>>,
 ) -> impl IntoView {
     let height = rows.len().max(1) * ROW;
-    let shapes = shapes(&rows).into_iter().map(|(step, outline)| {
-        view! { <path class=format!("wear {}", ramp::step_class(step)) d=outline/> }.into_any()
-    });
     view! {
         <svg class="thumb" viewBox=format!("0 0 {WIDTH} {height}") preserveAspectRatio="none"
-            shape-rendering="crispEdges" aria-hidden="true">
-            <rect class="thumb__ground" width=WIDTH height=height/>
-            <rect fill=format!("url(#{HATCH})") width=WIDTH height=height/>
-            {shapes.collect_view()}
-        </svg>
+            shape-rendering="crispEdges" aria-hidden="true" inner_html=drawn(&rows, height)></svg>
     }
 }
 
-/// The hatching of all maps on a page.
+/// The ground, the hatching over it, and the wear on top.
+fn drawn(rows: &[Vec<Option<u8>>], height: usize) -> String {
+    let (width, height) = (WIDTH.to_string(), height.to_string());
+    let size = [("width", width.as_str()), ("height", height.as_str())];
+    let mut html = Html::new();
+    html.with("rect class=\"thumb__ground\"", &size)
+        .close("rect");
+    html.with("rect fill=\"url(#thumb-hatch)\"", &size)
+        .close("rect");
+    for (step, outline) in shapes(rows) {
+        let class = format!("wear {}", ramp::step_class(step));
+        html.with("path", &[("class", &class), ("d", &outline)])
+            .close("path");
+    }
+    html.done()
+}
+
+/// The hatching of all maps on a page: it stands for what is not rated.
 #[component]
 pub fn ThumbHatch() -> impl IntoView {
     view! {
         <svg class="thumb__defs" width="0" height="0" aria-hidden="true">
             <defs>
-                <pattern id=HATCH width="9" height="9" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+                <pattern id="thumb-hatch" width="9" height="9" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
                     <rect class="thumb__hatch" width="3" height="9"/>
                 </pattern>
             </defs>

@@ -110,10 +110,7 @@ impl Db {
                 .index(BY_CARD)?
                 .count(Some(Query::Key(key.clone())))?
                 .await?;
-            let summary = transaction
-                .object_store(SUMMARIES)?
-                .get(Query::Key(key))?
-                .await?;
+            let summary = record(&transaction, SUMMARIES, key).await?;
             let summary = summary
                 .as_ref()
                 .and_then(from_text::<Summary>)
@@ -172,14 +169,14 @@ impl Db {
         &self,
         stored: &StoredCard,
         summary: &Summary,
-        entries: impl Iterator<Item = &'e Entry>,
+        mut entries: impl Iterator<Item = &'e Entry>,
     ) -> Result<(), KeepError> {
         let transaction = self
             .0
             .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
         clear_entries(&transaction, stored.id).await?;
         put_card(&transaction, stored, summary).await?;
-        put_entries(&transaction, stored.id, entries).await?;
+        put_entries(&transaction, stored.id, &mut entries).await?;
         complete(transaction).await
     }
 
@@ -192,13 +189,13 @@ impl Db {
         &self,
         stored: &StoredCard,
         summary: &Summary,
-        entries: impl Iterator<Item = &'e Entry>,
+        mut entries: impl Iterator<Item = &'e Entry>,
     ) -> Result<(), KeepError> {
         let transaction = self
             .0
             .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
         put_card(&transaction, stored, summary).await?;
-        put_entries(&transaction, stored.id, entries).await?;
+        put_entries(&transaction, stored.id, &mut entries).await?;
         complete(transaction).await
     }
 
@@ -209,7 +206,7 @@ impl Db {
     /// [`KeepError::Browser`] when the browser refused; then nothing was kept.
     pub async fn keep_entries(&self, card: CardId, entries: &[Entry]) -> Result<(), KeepError> {
         let transaction = self.0.transaction(&[ENTRIES], TransactionMode::ReadWrite)?;
-        put_entries(&transaction, card, entries.iter()).await?;
+        put_entries(&transaction, card, &mut entries.iter()).await?;
         complete(transaction).await
     }
 
@@ -222,10 +219,7 @@ impl Db {
         let transaction = self
             .0
             .transaction(&[SUMMARIES], TransactionMode::ReadWrite)?;
-        transaction
-            .object_store(SUMMARIES)?
-            .put(&to_text(summary), Some(&key(card)))?
-            .await?;
+        put(&transaction, SUMMARIES, card, to_text(summary)).await?;
         complete(transaction).await
     }
 
@@ -236,10 +230,7 @@ impl Db {
     /// [`KeepError::Browser`] when the browser refused; then nothing changed.
     pub async fn keep_stored(&self, stored: &StoredCard) -> Result<(), KeepError> {
         let transaction = self.0.transaction(&[CARDS], TransactionMode::ReadWrite)?;
-        transaction
-            .object_store(CARDS)?
-            .put(&to_text(stored), Some(&key(stored.id)))?
-            .await?;
+        put(&transaction, CARDS, stored.id, to_text(stored)).await?;
         complete(transaction).await
     }
 
@@ -253,14 +244,12 @@ impl Db {
             .0
             .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
         clear_entries(&transaction, id).await?;
-        transaction
-            .object_store(SUMMARIES)?
-            .delete(Query::Key(key(id)))?
-            .await?;
-        transaction
-            .object_store(CARDS)?
-            .delete(Query::Key(key(id)))?
-            .await?;
+        for store in [SUMMARIES, CARDS] {
+            transaction
+                .object_store(store)?
+                .delete(Query::Key(key(id)))?
+                .await?;
+        }
         complete(transaction).await
     }
 }
@@ -269,11 +258,34 @@ fn key(id: CardId) -> JsValue {
     JsValue::from_str(&id.to_string())
 }
 
-async fn stored(transaction: &Transaction, id: CardId) -> Result<StoredCard, KeepError> {
-    let value = transaction
-        .object_store(CARDS)?
-        .get(Query::Key(key(id)))?
+/// The record of a key; none where there is none.
+async fn record(
+    transaction: &Transaction,
+    store: &str,
+    key: JsValue,
+) -> Result<Option<JsValue>, KeepError> {
+    Ok(transaction
+        .object_store(store)?
+        .get(Query::Key(key))?
+        .await?)
+}
+
+/// Puts a card's record into a store.
+async fn put(
+    transaction: &Transaction,
+    store: &str,
+    card: CardId,
+    record: JsValue,
+) -> Result<(), KeepError> {
+    transaction
+        .object_store(store)?
+        .put(&record, Some(&key(card)))?
         .await?;
+    Ok(())
+}
+
+async fn stored(transaction: &Transaction, id: CardId) -> Result<StoredCard, KeepError> {
+    let value = record(transaction, CARDS, key(id)).await?;
     value
         .as_ref()
         .and_then(from_text::<StoredCard>)
@@ -297,22 +309,14 @@ async fn put_card(
     stored: &StoredCard,
     summary: &Summary,
 ) -> Result<(), KeepError> {
-    let key = key(stored.id);
-    transaction
-        .object_store(CARDS)?
-        .put(&to_text(stored), Some(&key))?
-        .await?;
-    transaction
-        .object_store(SUMMARIES)?
-        .put(&to_text(summary), Some(&key))?
-        .await?;
-    Ok(())
+    put(transaction, CARDS, stored.id, to_text(stored)).await?;
+    put(transaction, SUMMARIES, stored.id, to_text(summary)).await
 }
 
-async fn put_entries<'e>(
+async fn put_entries(
     transaction: &Transaction,
     card: CardId,
-    entries: impl Iterator<Item = &'e Entry>,
+    entries: &mut dyn Iterator<Item = &Entry>,
 ) -> Result<(), KeepError> {
     let store = transaction.object_store(ENTRIES)?;
     let card = key(card);

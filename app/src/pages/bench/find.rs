@@ -22,7 +22,7 @@ pub(super) fn Find() -> impl IntoView {
     let (bench, store, words) = (use_bench(), use_card(), use_words());
     let text = RwSignal::new(String::new());
     let field = NodeRef::<leptos::html::Input>::new();
-    let found = Memo::new(move |_| {
+    let found = move || {
         let text = text.get().to_lowercase();
         let wanted: Vec<&str> = text.split_whitespace().collect();
         if wanted.is_empty() {
@@ -31,7 +31,7 @@ pub(super) fn Find() -> impl IntoView {
         store
             .structure(|open| rows(open, &wanted))
             .unwrap_or_default()
-    });
+    };
     let choose = move |leaf: LeafId| {
         text.set(String::new());
         if let Some(field) = field.get_untracked() {
@@ -41,22 +41,26 @@ pub(super) fn Find() -> impl IntoView {
         bench.select(leaf);
     };
     let first = move || {
-        if let Some((_, leaf)) = found.get_untracked().first() {
+        if let Some((_, leaf)) = untrack(found).first() {
             choose(*leaf);
         }
+    };
+    let offers = move || {
+        let found = found();
+        (!found.is_empty()).then(|| view! {
+            <ul class="find__list">
+                {found.into_iter().map(|(name, leaf)| view! {
+                    <li><button type="button" class="find__one" on:click=press(move || choose(leaf))>{name}</button></li>
+                }.into_any()).collect_view()}
+            </ul>
+        }.into_any())
     };
     view! {
         <form class="find" role="search" on:submit=send(first)>
             <label class="visually-hidden" for="find">{words.bench.find}</label>
             <input id="find" class="field__input" placeholder=words.bench.find autocomplete="off" node_ref=field
                 on:input=act::text(move |typed| text.set(typed))/>
-            {live(move || (!found.get().is_empty()).then(|| view! {
-                <ul class="find__list">
-                    {found.get().into_iter().map(|(name, leaf)| view! {
-                        <li><button type="button" class="find__one" on:click=press(move || choose(leaf))>{name}</button></li>
-                    }.into_any()).collect_view()}
-                </ul>
-            }.into_any()))}
+            {live(offers)}
         </form>
     }
 }

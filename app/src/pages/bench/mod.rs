@@ -62,7 +62,7 @@ pub fn BenchPage() -> impl IntoView {
 #[component]
 fn Bar() -> impl IntoView {
     let (bench, store, prefs, words) = (use_bench(), use_card(), use_prefs(), use_words());
-    let progress = Memo::new(move |_| {
+    let progress = move || {
         store
             .whole(|open| {
                 let open_leaves = open
@@ -77,7 +77,7 @@ fn Bar() -> impl IntoView {
                 )
             })
             .unwrap_or_default()
-    });
+    };
     let kept = move || match store.kept() {
         Kept::Nothing => String::new(),
         Kept::Writing => words.bench.keeping.to_owned(),
@@ -111,9 +111,9 @@ fn Bar() -> impl IntoView {
                 </button>
             }.into_any()))}
             <div class="bar__state">
-                <p class="num" id="progress">{move || { let (done, all) = progress.get(); words.bench.looked_at(done, all) }}</p>
-                <progress class="bar__progress" max=move || progress.get().1.to_string()
-                    value=move || progress.get().0.to_string() aria-label=words.bench.progress></progress>
+                <p class="num" id="progress">{move || { let (done, all) = progress(); words.bench.looked_at(done, all) }}</p>
+                <progress class="bar__progress" max=move || progress().1.to_string()
+                    value=move || progress().0.to_string() aria-label=words.bench.progress></progress>
                 <p class="fine num" id="kept" aria-live="off">{live(kept)}</p>
             </div>
             <find::Find/>

@@ -381,6 +381,10 @@ impl Bench {
         drafts: impl FnOnce() -> Option<Vec<Draft>> + 'static,
         then: impl FnOnce() + 'static,
     ) {
+        self.keep_boxed(Box::new(drafts), Box::new(then));
+    }
+
+    fn keep_boxed(self, drafts: Box<dyn FnOnce() -> Option<Vec<Draft>>>, then: Box<dyn FnOnce()>) {
         let store = self.store;
         store.after(move || async move {
             let Some(drafts) = drafts() else { return };

@@ -21,7 +21,7 @@ use crate::{
 };
 
 /// The longest text of most fields; a reason may run on.
-const LONGEST: u16 = 200;
+const LONGEST: &str = "200";
 
 /// The sign of the hour, the same in every language.
 const HOUR: &str = "h";
@@ -40,13 +40,13 @@ pub fn FactInput(
     let (id, text, kind) = (fields::id(field), form.text(field), fields::kind(field));
     let said_id = format!("{id}-said");
     let left = RwSignal::new(false);
-    let read = Memo::new(move |_| fields::read(field, &text.get(), prefs.units()));
-    let wrong = move || match read.get() {
+    let read = move || fields::read(field, &text.get(), prefs.units());
+    let wrong = move || match read() {
         Err(error) if left.get() || form.checked() => Some(words.number_error(&error)),
         _ => None,
     };
     // A figure that reads as it was typed needs no saying.
-    let understood = move || match (kind, read.get()) {
+    let understood = move || match (kind, read()) {
         (Kind::Text, _) | (_, Err(_) | Ok(None)) => None,
         (_, Ok(Some(fact))) => {
             let value = words.fact_value(&fact, prefs.units());
@@ -130,12 +130,17 @@ fn go_on(event: &KeyboardEvent, field: FactField) {
     }
 }
 
+/// The ids of the lists of what other engines on this tablet say.
+const KNOWN_FLEETS: &str = "known-fleets";
+const KNOWN_OILS: &str = "known-oils";
+const KNOWN_GRADES: &str = "known-grades";
+
 /// The list of what other engines on this tablet say in that field; see [`Suggestions`].
 fn suggestions(field: FactField) -> Option<&'static str> {
     match field {
-        FactField::Fleet => Some("known-fleets"),
-        FactField::Oil => Some("known-oils"),
-        FactField::OilGrade => Some("known-grades"),
+        FactField::Fleet => Some(KNOWN_FLEETS),
+        FactField::Oil => Some(KNOWN_OILS),
+        FactField::OilGrade => Some(KNOWN_GRADES),
         _ => None,
     }
 }
@@ -144,7 +149,7 @@ fn suggestions(field: FactField) -> Option<&'static str> {
 #[component]
 pub fn Suggestions() -> impl IntoView {
     let shelf = crate::store::use_shelf();
-    let list = move |field: FactField, of: fn(Summary) -> String| {
+    let list = move |id: &'static str, of: fn(Summary) -> String| {
         let known = move || {
             let said = shelf
                 .cards()
@@ -156,14 +161,14 @@ pub fn Suggestions() -> impl IntoView {
             known
         };
         view! {
-            <datalist id=suggestions(field)>
+            <datalist id=id>
                 {live(move || known().into_iter().map(|text| view! { <option value=text></option> }.into_any()).collect_view())}
             </datalist>
         }
     };
     view! {
-        {list(FactField::Fleet, |summary| summary.fleet)}
-        {list(FactField::Oil, |summary| summary.oil)}
-        {list(FactField::OilGrade, |summary| summary.oil_grade)}
+        {list(KNOWN_FLEETS, |summary| summary.fleet)}
+        {list(KNOWN_OILS, |summary| summary.oil)}
+        {list(KNOWN_GRADES, |summary| summary.oil_grade)}
     }
 }

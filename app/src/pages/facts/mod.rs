@@ -31,7 +31,7 @@ use crate::{
 pub fn FactsPage() -> impl IntoView {
     let (store, words) = (use_card(), use_words());
     // What was written anew is what the form begins with the next time.
-    let written = RwSignal::new(0_u32);
+    let written = RwSignal::new(false);
     let head = store.peek(|open| layout(words, open)).map(|layout| {
         view! {
         <p class="facts__layout">{layout}</p>
@@ -56,14 +56,14 @@ fn layout(words: &Words, open: &Open) -> String {
 }
 
 #[component]
-fn EditForm(written: RwSignal<u32>) -> impl IntoView {
+fn EditForm(written: RwSignal<bool>) -> impl IntoView {
     let (store, prefs, words) = (use_card(), use_prefs(), use_words());
     let form = store
         .peek(|open| FactsForm::of(&open.card.standing(), words, prefs.units()))
         .unwrap_or_else(FactsForm::open);
     let rater = RaterForm::new(prefs);
     let read_only = store.read_only();
-    let said = RwSignal::new(None::<Result<String, String>>);
+    let (said, refused) = (RwSignal::new(None), RwSignal::new(None::<String>));
     let keep = move |changes: Vec<Change>| {
         store.after(move || async move {
             let drafts = store
@@ -72,12 +72,13 @@ fn EditForm(written: RwSignal<u32>) -> impl IntoView {
             match store.keep(drafts).await {
                 Ok(()) => {
                     announce(words.facts.saved);
-                    written.update(|times| *times += 1);
+                    written.set(true);
                     focus("facts-saved");
                 }
-                Err(refused) => {
-                    let why = store.peek(|open| refusal(words, open.card.plan(), &refused));
-                    said.set(why.map(Err));
+                Err(error) => {
+                    let why = store.peek(|open| refusal(words, open.card.plan(), &error));
+                    said.set(None);
+                    refused.set(why);
                 }
             }
         });
@@ -85,12 +86,13 @@ fn EditForm(written: RwSignal<u32>) -> impl IntoView {
     let submit = move || match form.changes(prefs.units()) {
         Err(field) => focus(fields::id(field)),
         Ok(changes) if changes.is_empty() => {
-            said.set(Some(Ok(words.facts.nothing_changed.to_owned())));
+            said.set(Some(words.facts.nothing_changed.to_owned()));
+            refused.set(None);
         }
         Ok(_) if !rater.take(prefs) => focus(rater::ID),
         Ok(changes) => keep(changes),
     };
-    let was_kept = written.get_untracked() > 0;
+    let was_kept = written.get_untracked();
     view! {
         <form class="facts__form" on:submit=send(submit) novalidate>
             {read_only.then(|| view! { <p class="trouble" role="alert">{words.bench.altered}</p> }.into_any())}
@@ -100,16 +102,13 @@ fn EditForm(written: RwSignal<u32>) -> impl IntoView {
             </fieldset>
             <div class="facts__foot">
                 <p class="facts__state" id="facts-saved" tabindex="-1" role="status">
-                    {move || match said.get() {
-                        Some(Ok(text)) => text,
-                        None if was_kept => words.facts.saved.to_owned(),
-                        None | Some(Err(_)) => String::new(),
+                    {move || match (said.get(), refused.get()) {
+                        (Some(text), _) => text,
+                        (None, None) if was_kept => words.facts.saved.to_owned(),
+                        _ => String::new(),
                     }}
                 </p>
-                {live(move || match said.get() {
-                    Some(Err(text)) => Some(view! { <p class="facts__refused" role="alert">{text}</p> }.into_any()),
-                    _ => None,
-                })}
+                {live(move || refused.get().map(|why| view! { <p class="facts__refused" role="alert">{why}</p> }.into_any()))}
                 <button type="submit" class="button button--act" disabled=read_only>{words.facts.save}</button>
             </div>
         </form>

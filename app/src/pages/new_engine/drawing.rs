@@ -2,8 +2,7 @@
 
 use leptos::prelude::*;
 use ringland_card::{Layout, layout::Arrangement};
-
-use crate::components::live::live;
+use ringland_report::markup::Html;
 
 /// Room for one cylinder.
 const PITCH: u32 = 34;
@@ -16,23 +15,33 @@ pub fn Drawing(
     /// The layout.
     layout: RwSignal<Layout>,
 ) -> impl IntoView {
-    view! { <div class="drawing" aria-hidden="true">{live(move || layout.with(drawn))}</div> }
+    view! { <div class="drawing" aria-hidden="true" inner_html=move || layout.with(drawn)></div> }
 }
 
-fn drawn(layout: &Layout) -> impl IntoView + use<> {
+fn drawn(layout: &Layout) -> String {
     let places = places(layout);
-    let width = places.iter().map(|place| place.x).max().unwrap_or_default() + PITCH / 2 + MARGIN;
-    let height = places.iter().map(|place| place.y).max().unwrap_or_default() + PITCH / 2 + MARGIN;
-    let shapes = places.into_iter().map(|Place { x, y, name }| {
-        view! {
-            <circle cx=x cy=y r=PITCH / 2 - 3/>
-            <text x=x y=y + 4>{name}</text>
-        }
-        .into_any()
-    });
-    view! {
-        <svg viewBox=format!("0 0 {width} {height}") width=width height=height>{shapes.collect_view()}</svg>
+    let end = |of: fn(&Place) -> u32| {
+        let last = places.iter().map(of).max().unwrap_or_default();
+        (last + PITCH / 2 + MARGIN).to_string()
+    };
+    let (width, height) = (end(|place| place.x), end(|place| place.y));
+    let frame = format!("0 0 {width} {height}");
+    let radius = (PITCH / 2 - 3).to_string();
+    let mut html = Html::new();
+    html.with(
+        "svg",
+        &[("viewBox", &frame), ("width", &width), ("height", &height)],
+    );
+    for Place { x, y, name } in &places {
+        let [x, y, below] = [*x, *y, y + 4].map(|at| at.to_string());
+        html.with("circle", &[("cx", &x), ("cy", &y), ("r", &radius)])
+            .close("circle")
+            .with("text", &[("x", &x), ("y", &below)])
+            .text(name)
+            .close("text");
     }
+    html.close("svg");
+    html.done()
 }
 
 /// A cylinder on the drawing.

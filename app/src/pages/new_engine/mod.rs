@@ -128,10 +128,8 @@ fn LayoutGroup(layout: RwSignal<Layout>) -> impl IntoView {
 #[component]
 fn DepthGroup(layout: RwSignal<Layout>, depth: RwSignal<Depth>) -> impl IntoView {
     let words = use_words();
-    let counts =
-        Memo::new(move |_| layout.with(|layout| DEPTHS.map(|depth| ratings(layout, depth))));
     let offers = move || {
-        let [full, short] = counts.get();
+        let [full, short] = layout.with(|layout| DEPTHS.map(|depth| ratings(layout, depth)));
         let offer = |name: &str, count, hint: &str| Offer {
             name: format!("{name}: {}", words.facts.n_ratings(count)),
             hint: hint.to_owned(),
@@ -170,7 +168,7 @@ fn Foot(
             <p class="facts__state num">{live(line)}</p>
             {live(move || refused.get().map(|why| view! { <p class="facts__refused" role="alert">{why}</p> }.into_any()))}
             <a class="button" href=Route::Shelf.href()>{words.common.cancel}</a>
-            <button type="submit" class="button button--act" disabled=busy>
+            <button type="submit" class="button button--act" disabled=move || busy.get()>
                 {move || if busy.get() { words.common.working } else { words.facts.create }}
             </button>
         </div>

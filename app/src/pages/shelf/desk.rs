@@ -1,6 +1,6 @@
 //! What is done on the Shelf, and what is said about it afterwards.
 
-use std::{future::Future, time::Duration};
+use std::{future::Future, pin::Pin, time::Duration};
 
 use leptos::{prelude::*, task::spawn_local};
 
@@ -68,10 +68,13 @@ impl Desk {
 
     /// Does one thing and then says how it went.
     fn run(self, job: impl Future<Output = Result<Notice, String>> + 'static) {
-        if self.busy.get_untracked() {
-            return;
+        if !self.busy.get_untracked() {
+            self.busy.set(true);
+            self.run_boxed(Box::pin(job));
         }
-        self.busy.set(true);
+    }
+
+    fn run_boxed(self, job: Pin<Box<dyn Future<Output = Result<Notice, String>>>>) {
         spawn_local(async move {
             let notice = job.await.unwrap_or_else(Notice::Failed);
             self.busy.set(false);

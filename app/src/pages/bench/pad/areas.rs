@@ -150,7 +150,7 @@ fn Level(
     };
     let picked = level.clone();
     view! {
-        <div class="levels__one" class:levels__one--on=on>
+        <div class="levels__one" class:levels__one--on=move || on.get()>
             <button type="button" class="levels__pick" aria-pressed=move || on.get().to_string()
                 data-level=level.to_string()
                 on:click=press(move || brush.set(picked.clone()))>

@@ -6,7 +6,10 @@ use ringland_card::{Body, plan::LeafId};
 
 use super::use_bench;
 use crate::{
-    components::{act::send, live::live},
+    components::{
+        act::{send, text},
+        live::live,
+    },
     store::{prefs::use_words, use_card},
 };
 
@@ -14,12 +17,9 @@ use crate::{
 #[component]
 pub(super) fn RemarkPad(leaf: LeafId) -> impl IntoView {
     let (bench, store, words) = (use_bench(), use_card(), use_words());
-    let field = NodeRef::<leptos::html::Textarea>::new();
+    let written = RwSignal::new(String::new());
     let submit = move || {
-        let text = field
-            .get_untracked()
-            .map(|field| field.value())
-            .unwrap_or_default();
+        let text = written.get_untracked();
         if !text.trim().is_empty() {
             bench.remark(leaf, text.trim().to_owned());
         }
@@ -62,7 +62,8 @@ pub(super) fn RemarkPad(leaf: LeafId) -> impl IntoView {
         <form class="remark" on:submit=send(submit)>
             <label class="field">
                 <span class="field__label">{words.pad.remark_label}</span>
-                <textarea class="field__input remark__text" rows="4" maxlength="10000" node_ref=field></textarea>
+                <textarea class="field__input remark__text" rows="4" maxlength="10000"
+                    on:input=text(move |typed| written.set(typed))></textarea>
             </label>
             <button type="submit" class="button button--act">{words.pad.keep}</button>
         </form>
