@@ -14,6 +14,7 @@ use crate::{
         shelf::ShelfPage,
     },
     persist::{Db, KeepError, demo},
+    platform,
     route::Route,
     store::{
         CardStore, Prefs, Shelf,
@@ -32,7 +33,12 @@ pub fn App() -> impl IntoView {
     let shelf = provide_shelf(store);
     let route = provide_route();
     show_theme(prefs);
-    spawn_local(start(prefs, store, shelf));
+    spawn_local(async move {
+        start(prefs, store, shelf).await;
+        // Keeping the site for offline use begins now: in Firefox, a file asked for while that is under
+        // way may never come.
+        platform::say_started();
+    });
     view! {
         <div class="defs" aria-hidden="true" inner_html=swatch::defs()></div>
         <Top route/>

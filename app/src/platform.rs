@@ -50,6 +50,16 @@ pub fn device_id() -> DeviceId {
     DeviceId::v7(unix_ms(), random())
 }
 
+/// Tells the page's own script that the app has started.
+pub fn say_started() {
+    if let Some(root) = leptos::prelude::document().document_element() {
+        let _set = root.set_attribute("data-started", "yes");
+    }
+    if let Ok(event) = web_sys::CustomEvent::new("ringland-started") {
+        let _told = leptos::prelude::window().dispatch_event(&event);
+    }
+}
+
 /// Puts the keyboard into the element of that id, which may only be about to appear.
 pub fn focus(id: &str) {
     let id = id.to_owned();

@@ -1,6 +1,9 @@
-// Offline and updates. The app listens for `ringland-update-ready` on the window (or, having
-// started later than that, finds data-update="ready" on the root element) and dispatches
-// `ringland-update-now` when the person says so.
+// Offline and updates. Begins when the app has started (data-started on the root element, and
+// `ringland-started` on the window), so that it does not contend for files with a first start.
+//
+// The app listens for `ringland-update-ready` on the window (or, having started later than that, finds
+// data-update="ready" on the root element) and dispatches `ringland-update-now` when the person says
+// so.
 (() => {
   if (!location.protocol.startsWith("http") || !("serviceWorker" in navigator)) return;
   const workers = navigator.serviceWorker;
@@ -31,5 +34,8 @@
       else location.reload();
     });
   };
-  register().catch((error) => console.warn("Ringland is not kept for offline use:", error));
+  const begin = () =>
+    register().catch((error) => console.warn("Ringland is not kept for offline use:", error));
+  if (document.documentElement.dataset.started) begin();
+  else addEventListener("ringland-started", begin, { once: true });
 })();

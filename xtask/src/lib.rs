@@ -1,4 +1,4 @@
-//! Builds, serves, checks and tests Ringland: `cargo xtask build | serve | check | test`.
+//! Builds, serves, checks, measures and tests Ringland: `cargo xtask build | serve | check | bench | test`.
 //!
 //! | where | what |
 //! |---|---|
@@ -12,12 +12,15 @@
 //! | [`server`] | the static server, for `serve` and for the end-to-end tests |
 //! | [`check`] | format, lints, licences, sources, who may know the browser |
 //! | [`test`] | every test there is, and the one closing line |
-//! | [`tools`] | browsers, Python packages, the accessibility checker |
+//! | [`browsers`] | the browsers that the tests drive, and their drivers |
+//! | [`tools`] | Python packages, the accessibility checker |
+//! | [`bench`] | how fast, beside something known |
 #![allow(clippy::print_stdout, reason = "a command for a person at a terminal")]
 
 pub mod apt;
 pub mod assets;
 pub mod bench;
+pub mod browsers;
 pub mod build;
 pub mod bundle;
 pub mod check;

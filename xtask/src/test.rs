@@ -3,11 +3,12 @@ use std::time::Instant;
 
 use anyhow::{Context, Result, bail, ensure};
 
+use crate::browsers::{Browser, firefox, webkit};
 use crate::build::build;
 use crate::check::check;
 use crate::run::{cargo, lines, run, say};
 use crate::toolchain::Wasm;
-use crate::tools::{Browser, REFERENCE, axe, python};
+use crate::tools::{REFERENCE, axe, python};
 use crate::workspace::Workspace;
 
 /// How many tests went well and how many did not.
@@ -195,7 +196,7 @@ fn reference(ws: &Workspace) -> Result<Tally> {
 
 fn browser(ws: &Workspace) -> Result<Tally> {
     let wasm = Wasm::ensure(ws)?;
-    let browser = Browser::ensure()?;
+    let browser = Browser::chromium()?;
     let capabilities = ws.target("webdriver.json");
     std::fs::write(&capabilities, browser.capabilities().to_string())
         .with_context(|| format!("writing {}", capabilities.display()))?;
@@ -216,21 +217,25 @@ fn browser(ws: &Workspace) -> Result<Tally> {
     )
 }
 
-/// The end-to-end tests find what they need in `RINGLAND_DIST`, `CHROMIUM`, `CHROMEDRIVER` and
-/// `RINGLAND_AXE`.
+/// The end-to-end tests find what they need in `RINGLAND_DIST`, `RINGLAND_AXE`, and the names of each
+/// browser and its driver.
 fn suite(ws: &Workspace) -> Result<Tally> {
     ensure!(
         ws.dist().join("index.html").is_file(),
         "there is no site in dist/. By hand: cargo xtask build"
     );
-    let browser = Browser::ensure()?;
+    let (chromium, firefox, webkit) = (Browser::chromium()?, firefox(ws)?, webkit()?);
     let axe = axe(ws)?;
     counted(
         cargo()
             .current_dir(ws.root())
             .env("RINGLAND_DIST", ws.dist())
-            .env("CHROMIUM", &browser.chromium)
-            .env("CHROMEDRIVER", &browser.driver)
+            .env("CHROMIUM", &chromium.browser)
+            .env("CHROMEDRIVER", &chromium.driver)
+            .env("FIREFOX", &firefox.browser)
+            .env("GECKODRIVER", &firefox.driver)
+            .env("MINIBROWSER", &webkit.browser)
+            .env("WEBKITDRIVER", &webkit.driver)
             .env("RINGLAND_AXE", axe)
             .args(["test", "--quiet", "-p", "suite", "--no-fail-fast"]),
     )

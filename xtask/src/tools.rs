@@ -41,61 +41,6 @@ const AXE: &str = "axe-core@4.14.1";
 const AXE_SHA512: &str =
     "FHfa+lmNjQZfJz1q8wKqIDwC6DExcHt/pkjNQb09a3NPjCKg2rhu5qb2S4r76ASyFNNtuFooJpZe37OgudVGtQ==";
 
-/// A browser and the program that drives it.
-#[derive(Debug, Clone)]
-pub struct Browser {
-    /// Chromium.
-    pub chromium: PathBuf,
-    /// Its driver.
-    pub driver: PathBuf,
-}
-
-impl Browser {
-    /// Finds Chromium and its driver, or installs Debian's.
-    ///
-    /// # Errors
-    /// Where they are missing and cannot be installed.
-    pub fn ensure() -> Result<Self> {
-        if Self::find().is_none() {
-            // A bare system has no fonts, and screenshots without letters show nothing.
-            let packages = ["chromium", "chromium-driver", "fonts-liberation"];
-            apt::ensure("Chromium and its driver", &packages)?;
-        }
-        Self::find().context(
-            "no Chromium and chromedriver on the search path. By hand: install both, \
-             of one version, or set CHROMIUM and CHROMEDRIVER to where they are",
-        )
-    }
-
-    fn find() -> Option<Self> {
-        let given = |name| std::env::var_os(name).map(PathBuf::from);
-        let names = [
-            "chromium",
-            "chromium-browser",
-            "google-chrome",
-            "google-chrome-stable",
-        ];
-        Some(Self {
-            chromium: given("CHROMIUM").or_else(|| program(&names))?,
-            driver: given("CHROMEDRIVER").or_else(|| program(&["chromedriver"]))?,
-        })
-    }
-
-    /// What a `WebDriver` session is asked for: this browser, quiet, and asking nobody for updates.
-    pub fn capabilities(&self) -> serde_json::Value {
-        serde_json::json!({
-            "goog:chromeOptions": {
-                "binary": self.chromium,
-                "args": [
-                    "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic",
-                    "--no-first-run", "--disable-background-networking",
-                    "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage",
-                ],
-            },
-        })
-    }
-}
-
 /// Makes such a Python in `target`, where it is not there yet.
 ///
 /// # Errors

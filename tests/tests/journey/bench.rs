@@ -22,7 +22,19 @@ fn full_plan() -> Plan {
 
 /// Makes a new inline six under the full plan; the Bench opens.
 async fn new_engine(browser: &Browser, rater: &str) -> WebDriverResult<()> {
+    new_engine_of(browser, Depth::Full, rater).await
+}
+
+/// Makes a new inline six; the Bench opens.
+pub(crate) async fn new_engine_of(
+    browser: &Browser,
+    depth: Depth,
+    rater: &str,
+) -> WebDriverResult<()> {
     browser.press("a[href='#/new']").await?;
+    if depth == Depth::Short {
+        browser.press(".depth .choice__one:nth-child(2)").await?;
+    }
     browser
         .find("#fact-name")
         .await?
@@ -166,7 +178,7 @@ fn as_usize(value: &serde_json::Value) -> usize {
 }
 
 /// The keys that rate every leaf of a plan, along the engine.
-fn keys(plan: &Plan) -> Vec<(usize, String)> {
+pub(crate) fn keys(plan: &Plan) -> Vec<(usize, String)> {
     let index = PlanIndex::of(plan);
     let mut leaves: Vec<usize> = (0..index.leaves().len()).collect();
     leaves.sort_by_key(|n| {
@@ -193,6 +205,30 @@ fn keys(plan: &Plan) -> Vec<(usize, String)> {
         .collect()
 }
 
+/// Types them at the pace of the screen, with no finger on it.
+pub(crate) async fn type_looks(
+    browser: &Browser,
+    looks: &[(usize, String)],
+) -> WebDriverResult<()> {
+    for (n, (_, keys)) in (1usize..).zip(looks) {
+        browser
+            .driver
+            .action_chain()
+            .send_keys(keys)
+            .perform()
+            .await?;
+        browser
+            .until(
+                &format!("{n} looks to be kept"),
+                &format!(
+                    "return document.querySelector('#progress').textContent.startsWith('{n} ')"
+                ),
+            )
+            .await?;
+    }
+    Ok(())
+}
+
 #[tokio::test]
 async fn a_whole_inline_six_by_keyboard_then_reload_card_save_open_merge() -> WebDriverResult<()> {
     let server = serve();
@@ -202,24 +238,7 @@ async fn a_whole_inline_six_by_keyboard_then_reload_card_save_open_merge() -> We
     browser.press(".pad .button--act").await?;
     let plan = full_plan();
     let began = Instant::now();
-    // At the pace of the screen, with no finger on it.
-    let mut expected = 0;
-    for run in keys(&plan).chunks(1) {
-        expected += run.len();
-        let typed: String = run.iter().map(|(_, keys)| keys.as_str()).collect();
-        browser
-            .driver
-            .action_chain()
-            .send_keys(typed)
-            .perform()
-            .await?;
-        browser
-            .until(
-                &format!("{expected} looks to be kept"),
-                &format!("return document.querySelector('#progress').textContent.startsWith('{expected} ')"),
-            )
-            .await?;
-    }
+    type_looks(&browser, &keys(&plan)).await?;
     let all = plan.leaf_count();
     browser
         .until("every look to be kept", &format!("return document.querySelector('#progress').textContent.startsWith('{all} of {all} ')"))

@@ -1,10 +1,11 @@
 //! End to end in a real browser: the main journey and what must hold on every screen.
 //!
-//! `cargo xtask test` builds the site, finds the browser and sets `RINGLAND_DIST`, `CHROMIUM`,
-//! `CHROMEDRIVER` and `RINGLAND_AXE`. Without them there is nothing to look at, and the tests say so.
+//! `cargo xtask test` builds the site, finds the browsers and sets `RINGLAND_DIST`, `RINGLAND_AXE` and,
+//! for each browser, its own and its driver's name. Without them there is nothing to look at, and the tests say so.
 
 mod bench;
 mod browser;
+mod engines;
 mod screens;
 mod smoke;
 

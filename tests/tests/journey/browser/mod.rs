@@ -1,15 +1,18 @@
 //! A browser at the bench: a real one, driven as a hand would.
 
+mod kind;
+
 use std::{
     env,
-    net::TcpStream,
     path::{Path, PathBuf},
-    process::{Child, Command, Stdio},
     time::Duration,
 };
 
 use serde_json::{Value, json};
-use thirtyfour::{ChromeCapabilities, ChromiumLikeCapabilities, WebDriver, prelude::*};
+use thirtyfour::{WebDriver, prelude::*};
+
+pub(crate) use self::kind::Kind;
+use self::kind::{Driver, download_to};
 
 /// What a screen is like.
 #[derive(Clone, Copy, Debug)]
@@ -54,42 +57,6 @@ pub(crate) const DESKTOP: Screen = Screen {
     touch: false,
 };
 
-/// A driver process on a free port, ended when it goes out of scope.
-struct Driver {
-    child: Child,
-    port: u16,
-}
-
-impl Driver {
-    fn start() -> Self {
-        let driver = env::var("CHROMEDRIVER").unwrap_or_else(|_| "chromedriver".to_owned());
-        let port = std::net::TcpListener::bind("127.0.0.1:0")
-            .and_then(|listener| listener.local_addr())
-            .expect("a free port")
-            .port();
-        let child = Command::new(driver)
-            .arg(format!("--port={port}"))
-            .stdout(Stdio::null())
-            .stderr(Stdio::null())
-            .spawn()
-            .expect("chromedriver starts");
-        for _ in 0..200 {
-            if TcpStream::connect(("127.0.0.1", port)).is_ok() {
-                break;
-            }
-            std::thread::sleep(Duration::from_millis(25));
-        }
-        Self { child, port }
-    }
-}
-
-impl Drop for Driver {
-    fn drop(&mut self) {
-        let _ended = self.child.kill();
-        let _reaped = self.child.wait();
-    }
-}
-
 /// A browser with a profile of its own.
 pub(crate) struct Browser {
     /// The session.
@@ -99,61 +66,34 @@ pub(crate) struct Browser {
 }
 
 impl Browser {
-    /// Opens a browser with an empty profile; `name` keeps the profiles of tests apart.
+    /// Opens Chromium with an empty profile; `name` keeps the profiles of tests apart.
     pub(crate) async fn open(name: &str, screen: Screen) -> WebDriverResult<Self> {
-        let home = env::temp_dir().join(format!("ringland-{name}-{}", std::process::id()));
-        let _old = std::fs::remove_dir_all(&home);
-        let downloads = home.join("downloads");
-        std::fs::create_dir_all(&downloads).expect("a folder for downloads");
-        Self::open_with(&home.join("profile"), &downloads, screen).await
+        Self::open_as(Kind::Chromium, name, screen).await
     }
 
-    async fn open_with(profile: &Path, downloads: &Path, screen: Screen) -> WebDriverResult<Self> {
-        let process = Driver::start();
-        let mut capabilities = ChromeCapabilities::new();
-        if let Ok(chromium) = env::var("CHROMIUM") {
-            capabilities.set_binary(&chromium)?;
-        }
-        for argument in [
-            "--headless=new",
-            "--no-sandbox",
-            "--disable-gpu",
-            "--disable-quic",
-            "--no-first-run",
-            "--disable-background-networking",
-            "--disable-component-update",
-            "--disable-sync",
-            "--disable-dev-shm-usage",
-            "--lang=en-GB",
-        ] {
-            capabilities.add_arg(argument)?;
-        }
-        capabilities.add_arg(&format!("--user-data-dir={}", profile.display()))?;
-        capabilities.add_arg(&format!("--window-size={},{}", screen.width, screen.height))?;
-        if screen.touch {
-            capabilities.add_experimental_option(
-                "mobileEmulation",
-                json!({ "deviceMetrics": {
-                    "width": screen.width, "height": screen.height,
-                    "pixelRatio": 1.0, "touch": true, "mobile": true,
-                }}),
-            )?;
-        }
-        let driver =
-            WebDriver::new(format!("http://127.0.0.1:{}", process.port), capabilities).await?;
+    /// Opens a browser of some kind with an empty profile.
+    pub(crate) async fn open_as(kind: Kind, name: &str, screen: Screen) -> WebDriverResult<Self> {
+        let home = env::temp_dir().join(format!("ringland-{name}-{}", std::process::id()));
+        let _old = std::fs::remove_dir_all(&home);
+        Self::open_at(kind, &home, screen).await
+    }
+
+    /// Opens a browser with what is in that folder from before.
+    pub(crate) async fn open_at(kind: Kind, home: &Path, screen: Screen) -> WebDriverResult<Self> {
+        let downloads = home.join("downloads");
+        std::fs::create_dir_all(&downloads).expect("a folder for downloads");
+        let process = Driver::start(kind);
+        let capabilities = kind.capabilities(&home.join("profile"), &downloads, screen)?;
+        let driver = WebDriver::new(process.address(), capabilities).await?;
         let browser = Self {
             driver,
-            downloads: downloads.to_owned(),
+            downloads,
             _process: process,
         };
-        browser
-            .cdp(
-                "Browser.setDownloadBehavior",
-                json!({
-                    "behavior": "allow", "downloadPath": downloads, "eventsEnabled": false,
-                }),
-            )
-            .await?;
+        if kind == Kind::Chromium {
+            let folder = download_to(&browser.downloads);
+            browser.cdp("Browser.setDownloadBehavior", folder).await?;
+        }
         Ok(browser)
     }
 
