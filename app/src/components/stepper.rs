@@ -6,6 +6,17 @@ use leptos::prelude::*;
 
 use super::act::{press, text};
 
+/// A number, and what it may be.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Number {
+    /// What it is.
+    pub value: u8,
+    /// What it may be.
+    pub range: RangeInclusive<u8>,
+    /// From one that it may be to the next.
+    pub step: u8,
+}
+
 /// The field. What is typed beyond the range is put back.
 #[component]
 pub fn Stepper(
@@ -18,33 +29,36 @@ pub fn Stepper(
     fewer: String,
     /// The name of the button that adds.
     more: String,
-    /// What it may be.
-    range: Signal<(RangeInclusive<u8>, u8)>,
-    /// What it is.
-    value: Signal<u8>,
+    /// What it is, and may be.
+    number: Signal<Number>,
     /// Sets it.
     set: Callback<u8>,
 ) -> impl IntoView {
     let field = NodeRef::<leptos::html::Input>::new();
-    let to = move |number: u8| {
-        let (range, step) = range.get_untracked();
-        if range.contains(&number) && (number - range.start()).is_multiple_of(step) {
-            set.run(number);
+    let to = move |value: u8| {
+        let Number { range, step, .. } = number.get_untracked();
+        if range.contains(&value) && (value - range.start()).is_multiple_of(step) {
+            set.run(value);
         }
     };
     let typed = move |text: String| {
-        if let Ok(number) = text.trim().parse() {
-            to(number);
+        if let Ok(value) = text.trim().parse() {
+            to(value);
         }
         if let Some(field) = field.get_untracked() {
-            field.set_value(&value.get_untracked().to_string());
+            field.set_value(&number.get_untracked().value.to_string());
         }
     };
-    let step = move || range.with(|(_, step)| *step);
-    let down = move || to(value.get_untracked().saturating_sub(step()));
-    let up = move || to(value.get_untracked().saturating_add(step()));
-    let at_least = move || range.with(|(range, _)| value.get() <= *range.start());
-    let at_most = move || range.with(|(range, _)| value.get() >= *range.end());
+    let down = move || {
+        let Number { value, step, .. } = number.get_untracked();
+        to(value.saturating_sub(step));
+    };
+    let up = move || {
+        let Number { value, step, .. } = number.get_untracked();
+        to(value.saturating_add(step));
+    };
+    let at_least = move || number.with(|number| number.value <= *number.range.start());
+    let at_most = move || number.with(|number| number.value >= *number.range.end());
     let name = label.clone();
     view! {
         <div class="stepper" role="group" aria-label=name>
@@ -52,7 +66,7 @@ pub fn Stepper(
             <div class="stepper__row">
                 <button type="button" class="button stepper__step" aria-label=fewer disabled=at_least on:click=press(down)>"−"</button>
                 <input id=id class="field__input stepper__value num" inputmode="numeric" autocomplete="off"
-                    node_ref=field prop:value=move || value.get().to_string() on:change=text(typed)/>
+                    node_ref=field prop:value=move || number.get().value.to_string() on:change=text(typed)/>
                 <button type="button" class="button stepper__step" aria-label=more disabled=at_most on:click=press(up)>"+"</button>
             </div>
         </div>

@@ -1,6 +1,6 @@
 //! A small wear map: what the Shelf shows of an engine.
 
-use std::{collections::BTreeMap, fmt::Write};
+use std::fmt::Write;
 
 use leptos::prelude::*;
 use ringland_report::{markup::Html, ramp};
@@ -60,18 +60,19 @@ pub fn ThumbHatch() -> impl IntoView {
 }
 
 /// The outline of everything at one step of the ramp, for each step that occurs.
-fn shapes(rows: &[Vec<Option<u8>>]) -> BTreeMap<u8, String> {
-    let mut shapes: BTreeMap<u8, String> = BTreeMap::new();
+fn shapes(rows: &[Vec<Option<u8>>]) -> Vec<(u8, String)> {
+    let mut shapes: Vec<(u8, String)> = Vec::new();
     for (row, cells) in rows.iter().enumerate() {
         let edge = |cell: usize| cell * WIDTH / cells.len();
         for (cell, step) in cells.iter().enumerate() {
             let Some(step) = step else { continue };
             let (left, width, top) = (edge(cell), edge(cell + 1) - edge(cell), row * ROW);
+            let place = shapes.partition_point(|(other, _)| other < step);
+            if shapes.get(place).is_none_or(|(other, _)| other != step) {
+                shapes.insert(place, (*step, String::new()));
+            }
             // Writing to a text cannot fail.
-            let _ = write!(
-                shapes.entry(*step).or_default(),
-                "M{left} {top}h{width}v{ROW}h-{width}z"
-            );
+            let _ = write!(shapes[place].1, "M{left} {top}h{width}v{ROW}h-{width}z");
         }
     }
     shapes
@@ -91,7 +92,7 @@ mod tests {
         ];
         let drawn = shapes(&rows);
         assert_eq!(
-            drawn.into_iter().collect::<Vec<_>>(),
+            drawn,
             [
                 (3, "M80 0h40v4h-40zM0 4h120v4h-120z".to_owned()),
                 (20, "M0 0h40v4h-40z".to_owned()),
@@ -103,7 +104,8 @@ mod tests {
     fn rows_of_any_length_end_at_the_edge() {
         for positions in 1..=26 {
             let drawn = shapes(&[vec![Some(0); positions]]);
-            let widths: usize = drawn[&0]
+            let widths: usize = drawn[0]
+                .1
                 .split('h')
                 .skip(1)
                 .filter_map(|part| part.split('v').next()?.parse::<usize>().ok())

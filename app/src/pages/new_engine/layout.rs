@@ -13,7 +13,7 @@ use crate::{
     components::{
         choice::{Choice, Offer, place},
         live::live,
-        stepper::Stepper,
+        stepper::{Number, Stepper},
     },
     store::prefs::use_words,
 };
@@ -192,9 +192,17 @@ fn Count(
     set: fn(&mut Layout, u8),
 ) -> impl IntoView {
     let facts = &use_words().facts;
+    let number = move |layout: &Layout| {
+        let (range, step) = range(layout);
+        Number {
+            value: get(layout),
+            range,
+            step,
+        }
+    };
     view! {
         <Stepper label id fewer=facts.fewer(label) more=facts.more(label)
-            range=Signal::derive(move || layout.with(range)) value=Signal::derive(move || layout.with(get))
+            number=Signal::derive(move || layout.with(number))
             set=Callback::new(move |value| layout.update(|layout| set(layout, value)))/>
     }
 }

@@ -25,7 +25,7 @@ const COUNTS: [i64; 12] = [0, 1, 2, 3, 4, 5, 6, 7, 8, 10, 15, 20];
 /// Percent of area or length.
 #[component]
 pub(super) fn ExtentPad(leaf: LeafId) -> impl IntoView {
-    let (bench, store, words) = (use_bench(), use_card(), use_words());
+    let (bench, store) = (use_bench(), use_card());
     let node = store
         .peek(|open| open.position_of(leaf))
         .unwrap_or_default();
@@ -54,8 +54,7 @@ pub(super) fn ExtentPad(leaf: LeafId) -> impl IntoView {
     });
     view! {
         <div class="figures" role="group" aria-labelledby="pad-title">{buttons.collect_view()}</div>
-        <Typed leaf parse=percent
-            shown=Signal::derive(move || mine().map_or_else(String::new, |percent| words.numbers.plain(percent)))/>
+        <Typed leaf parse=percent shown=percent_said/>
     }
 }
 
@@ -86,8 +85,7 @@ pub(super) fn CountPad(leaf: LeafId) -> impl IntoView {
     });
     view! {
         <div class="figures" role="group" aria-labelledby="pad-title">{buttons.collect_view()}</div>
-        <Typed leaf parse=count
-            shown=Signal::derive(move || mine().map_or_else(String::new, |count| count.to_string()))/>
+        <Typed leaf parse=count shown=count_said/>
     }
 }
 
@@ -95,14 +93,39 @@ fn percent(text: &str) -> Option<Look> {
     parse_number(text).ok().map(Look::Percent)
 }
 
+fn percent_said(look: &Look) -> Option<String> {
+    match look {
+        Look::Percent(percent) => Some(use_words().numbers.plain(*percent)),
+        _ => None,
+    }
+}
+
 fn count(text: &str) -> Option<Look> {
     parse_count(text).ok().map(Look::Count)
 }
 
+fn count_said(look: &Look) -> Option<String> {
+    match look {
+        Look::Count(count) => Some(count.to_string()),
+        _ => None,
+    }
+}
+
 /// A figure typed; digits typed anywhere on the page land here.
 #[component]
-fn Typed(leaf: LeafId, parse: fn(&str) -> Option<Look>, shown: Signal<String>) -> impl IntoView {
-    let (bench, words) = (use_bench(), use_words());
+fn Typed(
+    leaf: LeafId,
+    parse: fn(&str) -> Option<Look>,
+    shown: fn(&Look) -> Option<String>,
+) -> impl IntoView {
+    let (bench, store, words) = (use_bench(), use_card(), use_words());
+    let node = store
+        .peek(|open| open.position_of(leaf))
+        .unwrap_or_default();
+    let mine = move || {
+        let _changed = store.position(node, |_| ());
+        shown(&bench.mine(leaf)?.1)
+    };
     let wrong = RwSignal::new(false);
     let field = NodeRef::<leptos::html::Input>::new();
     let submit = move || {
@@ -125,7 +148,7 @@ fn Typed(leaf: LeafId, parse: fn(&str) -> Option<Look>, shown: Signal<String>) -
             <label class="field">
                 <span class="field__label">{words.pad.type_figure}</span>
                 <input id="typed" data-figure class="field__input num" inputmode="decimal" autocomplete="off"
-                    node_ref=field placeholder=move || shown.get()
+                    node_ref=field placeholder=move || mine().unwrap_or_default()
                     aria-invalid=move || wrong.get().to_string()/>
             </label>
             <button type="submit" class="button button--act">{words.pad.keep}</button>
