@@ -71,7 +71,12 @@ pub struct Standing<'c> {
 impl<'c> Standing<'c> {
     /// Works out what holds on a card.
     pub fn of(card: &'c Card) -> Self {
-        let (plan, index) = (card.plan(), card.index());
+        Self::under(card, card.plan(), card.index())
+    }
+
+    /// Works out what would hold on a card under a given plan, which `index` is made of. The card stays
+    /// as it is.
+    pub fn under(card: &'c Card, plan: &'c Plan, index: &'c PlanIndex) -> Self {
         let leaves = index.leaves().len();
         let mut standing = Self {
             plan,

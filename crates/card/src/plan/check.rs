@@ -1,8 +1,11 @@
-//! A plan that contradicts itself is refused, with the place.
+//! A plan that contradicts itself is refused, with the place; its author is told of every place.
 
-use std::collections::BTreeSet;
+use std::{collections::BTreeSet, ops::ControlFlow};
 
-use super::{CapRule, Criterion, Part, Place, Plan, Repeatability, Section, Trigger};
+use super::{
+    CapRule, Characteristic, Criterion, Field, Part, Place, Plan, PlanItem, Repeatability, Section,
+    Trigger,
+};
 use crate::{
     layout::LayoutError,
     scale::{Method, Scale, ScaleError},
@@ -123,60 +126,114 @@ pub enum PlanError {
 /// The most ratings one plan may ask for.
 pub const MOST_LEAVES: usize = 20_000;
 
-fn within(
-    place: &str,
-    what: &'static str,
-    given: f64,
-    low: f64,
-    high: f64,
-) -> Result<(), PlanError> {
-    if given >= low && given <= high {
-        Ok(())
-    } else {
-        Err(PlanError::OutOfRange {
+/// One contradiction of a plan in the making, and where it is to be put right.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Problem {
+    /// The item.
+    pub item: PlanItem,
+    /// The field of it, where it is one.
+    pub field: Option<Field>,
+    /// What is wrong.
+    pub why: PlanError,
+}
+
+/// The most contradictions told of one plan: more than anybody reads.
+pub const MOST_PROBLEMS: usize = 100;
+
+/// The contradictions found so far; the search breaks off when there are enough.
+struct Found {
+    problems: Vec<Problem>,
+    most: usize,
+}
+
+type Search = ControlFlow<()>;
+
+impl Found {
+    fn tell(&mut self, item: PlanItem, field: Option<Field>, why: PlanError) -> Search {
+        self.problems.push(Problem { item, field, why });
+        if self.problems.len() < self.most {
+            Search::Continue(())
+        } else {
+            Search::Break(())
+        }
+    }
+
+    /// A figure of an item within its range, as `place` names it.
+    fn within(
+        &mut self,
+        (place, item): (&str, &dyn Fn() -> PlanItem),
+        (field, what): (Field, &'static str),
+        given: f64,
+        [low, high]: [f64; 2],
+    ) -> Search {
+        if given >= low && given <= high {
+            return Search::Continue(());
+        }
+        let why = PlanError::OutOfRange {
             place: place.to_owned(),
             what,
             given,
             low,
             high,
-        })
+        };
+        self.tell(item(), Some(field), why)
+    }
+
+    /// Weights of siblings: none negative, not all zero, and at least one sibling.
+    fn weights(
+        &mut self,
+        (place, owner): (&str, &dyn Fn() -> PlanItem),
+        weights: &mut dyn ExactSizeIterator<Item = f64>,
+        child: &dyn Fn(usize) -> PlanItem,
+    ) -> Search {
+        if weights.len() == 0 {
+            let place = place.to_owned();
+            return self.tell(owner(), None, PlanError::Empty { place });
+        }
+        let (mut sum, before) = (0.0, self.problems.len());
+        for (n, weight) in weights.enumerate() {
+            let item = || child(n);
+            let field = (Field::Weight, "weight");
+            self.within((place, &item), field, weight, [0.0, MOST_WEIGHT])?;
+            sum += weight;
+        }
+        if sum > 0.0 || self.problems.len() > before {
+            return Search::Continue(());
+        }
+        let place = place.to_owned();
+        self.tell(owner(), Some(Field::Weight), PlanError::NoWeight { place })
+    }
+
+    fn once(
+        &mut self,
+        place: &str,
+        ids: &mut dyn Iterator<Item = &str>,
+        item: &dyn Fn(usize) -> PlanItem,
+    ) -> Search {
+        let mut seen = BTreeSet::new();
+        for (n, id) in ids.enumerate() {
+            if !seen.insert(id) {
+                let why = PlanError::Twice {
+                    place: place.to_owned(),
+                    id: id.to_owned(),
+                };
+                self.tell(item(n), None, why)?;
+            }
+        }
+        Search::Continue(())
+    }
+
+    fn no_slash(&mut self, place: &'static str, id: &str, item: &dyn Fn() -> PlanItem) -> Search {
+        if !id.contains('/') {
+            return Search::Continue(());
+        }
+        let id = id.to_owned();
+        self.tell(item(), None, PlanError::Slash { place, id })
     }
 }
 
 /// The largest weight: far beyond any use, and small enough that sums stay exact to the digit shown.
 const MOST_WEIGHT: f64 = 1e6;
-
-/// Weights of siblings: none negative, not all zero, and at least one sibling.
-fn weights(place: &str, weights: impl Iterator<Item = f64>) -> Result<(), PlanError> {
-    let (mut sum, mut count) = (0.0, 0usize);
-    for weight in weights {
-        within(place, "weight", weight, 0.0, MOST_WEIGHT)?;
-        sum += weight;
-        count += 1;
-    }
-    match (count, sum > 0.0) {
-        (0, _) => Err(PlanError::Empty {
-            place: place.to_owned(),
-        }),
-        (_, false) => Err(PlanError::NoWeight {
-            place: place.to_owned(),
-        }),
-        _ => Ok(()),
-    }
-}
-
-fn once<'a>(place: &str, ids: impl Iterator<Item = &'a str>) -> Result<(), PlanError> {
-    let mut seen = BTreeSet::new();
-    for id in ids {
-        if !seen.insert(id) {
-            return Err(PlanError::Twice {
-                place: place.to_owned(),
-                id: id.to_owned(),
-            });
-        }
-    }
-    Ok(())
-}
 
 impl Plan {
     /// Refuses a plan that contradicts itself.
@@ -185,108 +242,213 @@ impl Plan {
     ///
     /// [`PlanError`] with the first place found.
     pub fn check(&self) -> Result<(), PlanError> {
-        self.layout.check()?;
+        match self.first_problems(1).pop() {
+            Some(problem) => Err(problem.why),
+            None => Ok(()),
+        }
+    }
+
+    /// Every contradiction, for the plan's author; the first [`MOST_PROBLEMS`] where there are more.
+    ///
+    /// Of each scale the first. None are found exactly where [`Plan::check`] passes.
+    pub fn problems(&self) -> Vec<Problem> {
+        self.first_problems(MOST_PROBLEMS)
+    }
+
+    fn first_problems(&self, most: usize) -> Vec<Problem> {
+        let mut found = Found {
+            problems: Vec::new(),
+            most,
+        };
+        // Broken off or gone through, what was found is what is told.
+        let _broken_off = self.search(&mut found);
+        found.problems
+    }
+
+    fn search(&self, found: &mut Found) -> Search {
+        if let Err(why) = self.layout.check() {
+            found.tell(PlanItem::Plan, Some(Field::Layout), why.into())?;
+        }
         for (id, scale) in &self.scales {
-            scale.check().map_err(|why| PlanError::Scale {
-                scale: id.to_string(),
-                why,
-            })?;
+            if let Err(why) = scale.check() {
+                let scale = id.to_string();
+                let item = PlanItem::Scale(id.clone());
+                found.tell(item, None, PlanError::Scale { scale, why })?;
+            }
         }
         let leaves = self.leaf_count();
         if leaves > MOST_LEAVES {
-            return Err(PlanError::TooLarge { given: leaves });
+            let why = PlanError::TooLarge { given: leaves };
+            let _told = found.tell(PlanItem::Plan, None, why);
+            // The rest may be larger than anybody waits for.
+            return Search::Break(());
         }
-        weights("plan", self.sections.iter().map(|section| section.weight))?;
-        once(
-            "plan",
-            self.sections.iter().map(|section| section.id.as_str()),
-        )?;
+        let plan = || PlanItem::Plan;
+        let section = |n: usize| self.sections[n].item();
+        let mut weights = self.sections.iter().map(|section| section.weight);
+        found.weights(("plan", &plan), &mut weights, &section)?;
+        let mut ids = self.sections.iter().map(|section| section.id.as_str());
+        found.once("plan", &mut ids, &section)?;
         for section in &self.sections {
-            no_slash("section", section.id.as_str())?;
-            self.check_section(section)?;
+            found.no_slash("section", section.id.as_str(), &|| section.item())?;
+            self.search_section(found, section)?;
         }
-        once(
-            "plan",
-            self.places().flat_map(|(.., place)| {
-                place.positions.iter().map(|position| position.id.as_str())
-            }),
-        )?;
-        within("plan", "u_bias", self.u_bias, 0.0, 10.0)?;
+        self.search_positions(found)?;
+        let u_bias = (Field::UBias, "u_bias");
+        found.within(("plan", &plan), u_bias, self.u_bias, [0.0, 10.0])?;
         for (id, factor) in &self.location_factors {
-            within(
-                &format!("location factor `{id}`"),
-                "factor",
-                *factor,
-                0.0,
-                MOST_WEIGHT,
-            )?;
+            let (place, item) = (format!("location factor `{id}`"), || {
+                PlanItem::LocationFactor(id.clone())
+            });
+            let field = (Field::Factor, "factor");
+            found.within((&place, &item), field, *factor, [0.0, MOST_WEIGHT])?;
         }
-        once("cap rules", self.caps.iter().map(|rule| rule.id.as_str()))?;
-        self.caps.iter().try_for_each(|rule| self.check_cap(rule))?;
-        (1..)
-            .zip(&self.criteria)
-            .try_for_each(|(number, criterion)| criterion.check(number))
+        let cap = |n: usize| PlanItem::Cap(self.caps[n].id.clone());
+        let mut ids = self.caps.iter().map(|rule| rule.id.as_str());
+        found.once("cap rules", &mut ids, &cap)?;
+        for rule in &self.caps {
+            self.search_cap(found, rule)?;
+        }
+        for (number, criterion) in self.criteria.iter().enumerate() {
+            criterion.search(found, number)?;
+        }
+        Search::Continue(())
     }
 
-    fn check_section(&self, section: &Section) -> Result<(), PlanError> {
+    fn search_positions(&self, found: &mut Found) -> Search {
+        let positions = || {
+            self.places().flat_map(|(section, part, place)| {
+                let all = place.positions.iter();
+                all.map(move |position| (section, part, place, position))
+            })
+        };
+        let item = |n: usize| match positions().nth(n) {
+            Some((section, part, place, position)) => {
+                place.item(section, part).position(&position.id)
+            }
+            None => PlanItem::Plan,
+        };
+        found.once(
+            "plan",
+            &mut positions().map(|(.., position)| position.id.as_str()),
+            &item,
+        )
+    }
+
+    fn search_section(&self, found: &mut Found, section: &Section) -> Search {
         let place = format!("section `{}`", section.id);
-        weights(&place, section.parts.iter().map(|part| part.weight))?;
-        once(&place, section.parts.iter().map(|part| part.id.as_str()))?;
-        section
-            .parts
-            .iter()
-            .try_for_each(|part| no_slash("part", part.id.as_str()))?;
-        section
-            .parts
-            .iter()
-            .try_for_each(|part| self.check_part(section, part))
-    }
-
-    fn check_part(&self, section: &Section, part: &Part) -> Result<(), PlanError> {
-        let place = format!("part `{}/{}`", section.id, part.id);
-        weights(&place, part.places.iter().map(|place| place.weight))?;
-        once(&place, part.places.iter().map(|place| place.id.as_str()))?;
-        part.places
-            .iter()
-            .try_for_each(|place| self.check_place(place))
-    }
-
-    fn check_place(&self, place: &Place) -> Result<(), PlanError> {
-        let name = format!("place `{}`", place.id);
-        if place.positions.is_empty() {
-            return Err(PlanError::Empty { place: name });
+        let part = |n: usize| section.parts[n].item(section);
+        let mut weights = section.parts.iter().map(|part| part.weight);
+        found.weights((&place, &|| section.item()), &mut weights, &part)?;
+        let mut ids = section.parts.iter().map(|part| part.id.as_str());
+        found.once(&place, &mut ids, &part)?;
+        for part in &section.parts {
+            found.no_slash("part", part.id.as_str(), &|| part.item(section))?;
         }
-        weights(&name, place.looks.iter().map(|look| look.weight))?;
-        once(&name, place.looks.iter().map(|look| look.id.as_str()))?;
+        for part in &section.parts {
+            self.search_part(found, section, part)?;
+        }
+        Search::Continue(())
+    }
+
+    fn search_part(&self, found: &mut Found, section: &Section, part: &Part) -> Search {
+        let name = format!("part `{}/{}`", section.id, part.id);
+        let place = |n: usize| part.places[n].item(section, part);
+        let mut weights = part.places.iter().map(|place| place.weight);
+        found.weights((&name, &|| part.item(section)), &mut weights, &place)?;
+        let mut ids = part.places.iter().map(|place| place.id.as_str());
+        found.once(&name, &mut ids, &place)?;
+        for place in &part.places {
+            self.search_place(found, &|| place.item(section, part), place)?;
+        }
+        Search::Continue(())
+    }
+
+    fn search_place(
+        &self,
+        found: &mut Found,
+        item: &dyn Fn() -> PlanItem,
+        place: &Place,
+    ) -> Search {
+        let name = format!("place `{}`", place.id);
+        let look = |n: usize| item().look(&place.looks[n].id);
+        if place.positions.is_empty() {
+            let place = name.clone();
+            found.tell(item(), None, PlanError::Empty { place })?;
+        }
+        let mut weights = place.looks.iter().map(|look| look.weight);
+        found.weights((&name, item), &mut weights, &look)?;
+        let mut ids = place.looks.iter().map(|look| look.id.as_str());
+        found.once(&name, &mut ids, &look)?;
         for look in &place.looks {
             let name = format!("{name}, characteristic `{}`", look.id);
-            let Some(scale) = self.scales.get(&look.scale) else {
-                return Err(PlanError::NoScale {
-                    place: name,
-                    scale: look.scale.to_string(),
-                });
-            };
-            check_repeatability(&name, look.u_rep, scale)?;
+            self.search_look(found, (&name, &|| item().look(&look.id)), look)?;
         }
-        Ok(())
+        Search::Continue(())
     }
 
-    fn check_cap(&self, rule: &CapRule) -> Result<(), PlanError> {
-        within(
-            &format!("cap rule `{}`", rule.id),
-            "cap",
-            rule.cap,
-            0.0,
-            10.0,
-        )?;
-        for node in [&rule.node, &rule.within] {
+    fn search_look(
+        &self,
+        found: &mut Found,
+        (name, item): (&str, &dyn Fn() -> PlanItem),
+        look: &Characteristic,
+    ) -> Search {
+        let Some(scale) = self.scales.get(&look.scale) else {
+            let why = PlanError::NoScale {
+                place: name.to_owned(),
+                scale: look.scale.to_string(),
+            };
+            return found.tell(item(), Some(Field::Scale), why);
+        };
+        let method = scale.method();
+        let (given, most) = match (look.u_rep, method) {
+            (Repeatability::Score(u), _) => (u, 10.0),
+            (Repeatability::Percent(u), Method::Extent | Method::Area | Method::MeritArea) => {
+                (u, 100.0)
+            }
+            (Repeatability::Count(u), Method::Count) => (u, 1000.0),
+            (misfit, _) => {
+                let why = PlanError::Repeatability {
+                    place: name.to_owned(),
+                    unit: match misfit {
+                        Repeatability::Count(_) => "counts",
+                        _ => "percent",
+                    },
+                    method: method.as_str(),
+                };
+                return found.tell(item(), Some(Field::URep), why);
+            }
+        };
+        found.within((name, item), (Field::URep, "u_rep"), given, [0.0, most])
+    }
+
+    fn search_cap(&self, found: &mut Found, rule: &CapRule) -> Search {
+        let item = || PlanItem::Cap(rule.id.clone());
+        let name = format!("cap rule `{}`", rule.id);
+        found.within((&name, &item), (Field::Cap, "cap"), rule.cap, [0.0, 10.0])?;
+        let mut nodes = true;
+        for (field, node) in [(Field::Node, &rule.node), (Field::Within, &rule.within)] {
             if !self.sections.iter().any(|section| section.has_node(node)) {
-                return Err(PlanError::CapNode {
+                nodes = false;
+                let why = PlanError::CapNode {
                     rule: rule.id.to_string(),
                     node: node.clone(),
-                });
+                };
+                found.tell(item(), Some(field), why)?;
             }
         }
+        if !nodes || self.is_rated_as(rule) {
+            return Search::Continue(());
+        }
+        let why = PlanError::CapTrigger {
+            rule: rule.id.to_string(),
+            within: rule.within.clone(),
+        };
+        found.tell(item(), Some(Field::When), why)
+    }
+
+    /// Whether what a cap rule looks at is there and rated as its trigger asks.
+    fn is_rated_as(&self, rule: &CapRule) -> bool {
         let fits = |scale: &Scale| match &rule.when {
             Trigger::GradeAtLeast(_) => scale.method() == Method::Grade,
             Trigger::PercentOver(percent) => {
@@ -307,14 +469,7 @@ impl Plan {
             .filter(|look| look.id == rule.characteristic)
             .peekable();
         let any = looks.peek().is_some();
-        if any && looks.all(|look| self.scales.get(&look.scale).is_some_and(fits)) {
-            Ok(())
-        } else {
-            Err(PlanError::CapTrigger {
-                rule: rule.id.to_string(),
-                within: rule.within.clone(),
-            })
-        }
+        any && looks.all(|look| self.scales.get(&look.scale).is_some_and(fits))
     }
 }
 
@@ -331,7 +486,7 @@ impl Section {
 }
 
 impl Criterion {
-    fn check(&self, number: usize) -> Result<(), PlanError> {
+    fn search(&self, found: &mut Found, place: usize) -> Search {
         let Self {
             weight,
             anchor,
@@ -339,33 +494,20 @@ impl Criterion {
             best,
             ..
         } = *self;
-        within(
-            &format!("criterion {number}"),
-            "weight",
-            weight,
-            0.0,
-            MOST_WEIGHT,
-        )?;
+        let (number, item) = (place + 1, || PlanItem::Criterion(place));
+        let name = format!("criterion {number}");
+        let field = (Field::Weight, "weight");
+        found.within((&name, &item), field, weight, [0.0, MOST_WEIGHT])?;
         if (best < anchor && anchor < limit) || (limit < anchor && anchor < best) {
-            return Ok(());
+            return Search::Continue(());
         }
-        Err(PlanError::Criterion {
+        let why = PlanError::Criterion {
             number,
             anchor,
             limit,
             best,
-        })
-    }
-}
-
-fn no_slash(place: &'static str, id: &str) -> Result<(), PlanError> {
-    if id.contains('/') {
-        Err(PlanError::Slash {
-            place,
-            id: id.to_owned(),
-        })
-    } else {
-        Ok(())
+        };
+        found.tell(item(), Some(Field::Anchor), why)
     }
 }
 
@@ -376,25 +518,5 @@ impl CapRule {
             None => self.within == section.id.as_str(),
             Some((s, p)) => s == section.id.as_str() && p == part.id.as_str(),
         }
-    }
-}
-
-fn check_repeatability(place: &str, u_rep: Repeatability, scale: &Scale) -> Result<(), PlanError> {
-    let method = scale.method();
-    let misfit = |unit| {
-        Err(PlanError::Repeatability {
-            place: place.to_owned(),
-            unit,
-            method: method.as_str(),
-        })
-    };
-    match (u_rep, method) {
-        (Repeatability::Score(u), _) => within(place, "u_rep", u, 0.0, 10.0),
-        (Repeatability::Percent(u), Method::Extent | Method::Area | Method::MeritArea) => {
-            within(place, "u_rep", u, 0.0, 100.0)
-        }
-        (Repeatability::Percent(_), _) => misfit("percent"),
-        (Repeatability::Count(u), Method::Count) => within(place, "u_rep", u, 0.0, 1000.0),
-        (Repeatability::Count(_), _) => misfit("counts"),
     }
 }

@@ -9,15 +9,23 @@
 
 mod builtin;
 mod check;
+mod diff;
+mod edit;
 mod index;
+mod item;
+mod rows;
 
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
 pub use builtin::builtin;
-pub use check::{MOST_LEAVES, PlanError};
+pub use check::{MOST_LEAVES, MOST_PROBLEMS, PlanError, Problem};
+pub use diff::{Change, Difference};
+pub use edit::{EditError, LONGEST_LABEL};
 pub use index::{Leaf, LeafId, PlanIndex};
+pub use item::{Field, Held, PlanItem};
+pub use rows::{MOST_EACH, NewRow, Under};
 
 #[cfg(feature = "schema")]
 use crate::file::schema::Weight;

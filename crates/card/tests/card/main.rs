@@ -9,6 +9,7 @@ mod depths;
 mod histories;
 mod hostile;
 mod merging;
+mod own_plans;
 mod refusals;
 mod refused_plans;
 mod round_trip;

@@ -19,6 +19,9 @@ fn refused(change: impl FnOnce(&mut Plan), wanted: &str) -> PlanError {
     change(&mut plan);
     let error = plan.check().unwrap_err();
     assert_eq!(error.to_string(), wanted);
+    // Its author is told of the same, with what else there is.
+    let first = plan.problems().into_iter().next().unwrap().why;
+    assert_eq!(first.to_string(), wanted);
     error
 }
 
