@@ -10,6 +10,7 @@
 //! | all causes and in service, exclusions | [`assessment::assess`] |
 //! | how was the score of a node made? | [`explain::explain`] |
 //! | which rows of a scale's table gave a look its score? | [`table::rows_read`], [`table::area_terms`] |
+//! | a card under another plan, beside its own | [`rescore::rescore`] |
 //! | the worst leaves | [`worst::worst_leaves`] |
 //! | how many looks gave each grade? | [`grades::grade_distribution`] |
 //! | what was not inspected, what is open? | [`gaps::not_seen`], [`gaps::open_parts`] |
@@ -33,6 +34,7 @@ pub mod leaf;
 pub mod look;
 pub mod patterns;
 pub mod raters;
+pub mod rescore;
 pub mod rollup;
 pub mod standouts;
 pub mod table;
