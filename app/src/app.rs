@@ -3,7 +3,6 @@
 use std::rc::Rc;
 
 use leptos::{prelude::*, task::spawn_local};
-
 use ringland_card::CardId;
 use ringland_report::swatch;
 

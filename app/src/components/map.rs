@@ -1,7 +1,6 @@
 //! The wear map of the whole engine, and what the map of a section shares with it.
 
 use leptos::prelude::*;
-
 use ringland_assess::Answer;
 use ringland_card::plan::{LeafId, Place, Plan};
 use ringland_report::{ramp, words::Words};

@@ -1,7 +1,6 @@
 //! Finding a part by typing.
 
 use leptos::prelude::*;
-
 use ringland_card::plan::LeafId;
 
 use super::state::use_bench;

@@ -1,7 +1,6 @@
 //! The wear map at its two depths: the whole engine to look at, a section to press.
 
 use leptos::prelude::*;
-
 use ringland_assess::Answer;
 use ringland_card::{Cause, plan::LeafId};
 use ringland_report::words::Words;

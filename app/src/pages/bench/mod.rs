@@ -8,7 +8,6 @@ mod state;
 mod walk;
 
 use leptos::prelude::*;
-
 use ringland_card::Plan;
 use ringland_report::{format::time, words::Words};
 

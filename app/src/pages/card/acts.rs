@@ -1,7 +1,6 @@
 //! What can be done with the Card: save its file, open everything, print.
 
 use leptos::prelude::*;
-
 use ringland_card::{FactField, file};
 
 use super::open::Opened;

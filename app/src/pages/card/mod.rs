@@ -106,12 +106,13 @@ fn digest(file: &str) -> &str {
 
 /// Reads the open card as a sheet, with this tablet's units and clock.
 fn sheet<T>(store: CardStore, prefs: Prefs, read: impl FnOnce(&Sheet<'_>) -> T) -> Option<T> {
-    let words = use_words();
-    store.peek(|open: &Open| {
-        let mut sheet = Sheet::new(&open.card, &open.tree, &open.result, words);
-        sheet.units = prefs.units();
-        sheet.offset_minutes = platform::offset_minutes();
-        sheet.bench = Some(Route::Bench(open.card.id()).href());
-        read(&sheet)
-    })
+    store.peek(|open| read(&sheet_of(open, prefs)))
+}
+
+fn sheet_of(open: &Open, prefs: Prefs) -> Sheet<'_> {
+    let mut sheet = Sheet::new(&open.card, &open.tree, &open.result, use_words());
+    sheet.units = prefs.units();
+    sheet.offset_minutes = platform::offset_minutes();
+    sheet.bench = Some(Route::Bench(open.card.id()).href());
+    sheet
 }

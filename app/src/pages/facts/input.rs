@@ -1,7 +1,6 @@
 //! One fact to be typed: a text, or a figure with its unit.
 
 use leptos::{ev::KeyboardEvent, prelude::*};
-
 use ringland_card::FactField;
 use ringland_report::format::{DistanceUnit, VolumeUnit};
 

@@ -6,7 +6,6 @@ pub mod input;
 pub mod rater;
 
 use leptos::prelude::*;
-
 use ringland_card::{Body, FactField, Plan};
 use ringland_report::words::Words;
 

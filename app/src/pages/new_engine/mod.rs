@@ -4,7 +4,6 @@ pub mod drawing;
 pub mod layout;
 
 use leptos::{prelude::*, task::spawn_local};
-
 use ringland_card::{Body, Card, Depth, Entry, Layout, builtin};
 use ringland_report::words::{Words, capitalised};
 

@@ -3,7 +3,6 @@
 use std::{future::Future, pin::Pin, time::Duration};
 
 use leptos::{prelude::*, task::spawn_local};
-
 use ringland_card::{CardId, file};
 use ringland_report::{format::time, words::Words};
 

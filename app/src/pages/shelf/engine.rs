@@ -1,7 +1,6 @@
 //! One engine on the Shelf.
 
 use leptos::prelude::*;
-
 use ringland_card::CardId;
 use ringland_report::{format::time::from_ms, words::Words};
 

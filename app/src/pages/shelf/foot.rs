@@ -1,7 +1,6 @@
 //! The foot of the Shelf: storage and backups, the bin, the demo engines.
 
 use leptos::{prelude::*, task::spawn_local};
-
 use ringland_report::format::time::from_ms;
 
 use super::{desk::use_desk, engine::name_of};

@@ -1,7 +1,6 @@
 //! Files that come in: picked or dropped, cards and backups, several at once.
 
 use leptos::{prelude::*, task::spawn_local};
-
 use ringland_card::file::{self, BackupError, FileError, MOST_BACKUP_BYTES};
 use ringland_report::words::Words;
 use web_sys::File;

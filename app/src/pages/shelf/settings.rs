@@ -1,7 +1,6 @@
 //! What is set on this tablet: light or dark, units each by itself, who rates.
 
 use leptos::prelude::*;
-
 use ringland_report::format::{DistanceUnit, LengthUnit, TemperatureUnit, UnitPrefs, VolumeUnit};
 
 use crate::{

@@ -1,7 +1,6 @@
 //! The area painter: pick a level, drag over the unrolled surface, or type the shares.
 
 use leptos::prelude::*;
-
 use ringland_card::{LevelId, Look, Scale, entry::SECTORS, plan::LeafId, scale::CLEAN};
 use ringland_report::{format::parse_number, swatch};
 use wasm_bindgen::JsCast;

@@ -1,7 +1,6 @@
 //! Why nobody looked, and what is answerable for what was seen.
 
 use leptos::prelude::*;
-
 use ringland_card::{Cause, NotInspected, plan::LeafId};
 
 use super::use_bench;

@@ -1,7 +1,6 @@
 //! Everything ever said of a characteristic in a position: nothing is overwritten.
 
 use leptos::prelude::*;
-
 use ringland_card::{Body, Entry, EntryId, plan::LeafId};
 use ringland_report::words::Words;
 

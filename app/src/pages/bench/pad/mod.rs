@@ -9,7 +9,6 @@ mod remark;
 mod steps;
 
 use leptos::prelude::*;
-
 use ringland_assess::trade::demerit::demerit;
 use ringland_card::{Scale, plan::LeafId, scale::Method};
 

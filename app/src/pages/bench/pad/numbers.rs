@@ -1,7 +1,6 @@
 //! Pads of a figure: percent with drawn areas to hold it against, and counts.
 
 use leptos::prelude::*;
-
 use ringland_card::{Look, plan::LeafId};
 use ringland_report::{
     format::{parse_count, parse_number},

@@ -1,7 +1,6 @@
 //! Words about a position.
 
 use leptos::prelude::*;
-
 use ringland_card::{Body, plan::LeafId};
 
 use super::use_bench;

@@ -1,7 +1,6 @@
 //! Pads of one press: grades and states.
 
 use leptos::prelude::*;
-
 use ringland_card::{Grade, Look, Scale, plan::LeafId};
 use ringland_report::swatch;
 
