@@ -4,13 +4,13 @@
 //! [`CardStore::whole`] by every change. The one way to change the card is [`CardStore::keep`]: the
 //! entries are checked, then written to disk, and only then put on the card that everything shows.
 
-use std::{collections::VecDeque, future::Future, pin::Pin, rc::Rc};
+use std::{future::Future, rc::Rc};
 
 use leptos::{prelude::*, task::spawn_local};
 use ringland_assess::{Assessment, NodeKind, Tree, assess};
 use ringland_card::{AppendError, Body, Card, CardId, Entry, EntryId, plan::LeafId};
 
-use super::{prefs::Prefs, summary::Summary};
+use super::{jobs::Jobs, prefs::Prefs, summary::Summary};
 use crate::{
     persist::{Db, KeepError, StoredCard},
     platform,
@@ -104,8 +104,6 @@ impl Open {
     }
 }
 
-type Job = Box<dyn FnOnce() -> Pin<Box<dyn Future<Output = ()>>>>;
-
 /// What was done last on this tablet and can be taken back: the entries made together.
 #[derive(Clone, Debug)]
 struct Step {
@@ -123,7 +121,7 @@ pub struct CardStore {
     kept: RwSignal<Kept>,
     undo: RwSignal<Vec<Step>>,
     redo: RwSignal<Vec<Vec<Draft>>>,
-    jobs: StoredValue<(bool, VecDeque<Job>), LocalStorage>,
+    jobs: StoredValue<Jobs, LocalStorage>,
     db: StoredValue<Option<Rc<Db>>, LocalStorage>,
     prefs: Prefs,
 }
@@ -138,7 +136,7 @@ pub fn provide_card(prefs: Prefs) -> CardStore {
         kept: RwSignal::new(Kept::Nothing),
         undo: RwSignal::new(Vec::new()),
         redo: RwSignal::new(Vec::new()),
-        jobs: StoredValue::new_local((false, VecDeque::new())),
+        jobs: StoredValue::new_local(Jobs::default()),
         db: StoredValue::new_local(None),
         prefs,
     };
@@ -243,29 +241,12 @@ impl CardStore {
 
     /// Does one thing after the other, in the order asked: a look is on disk before the next begins.
     pub fn after<F: Future<Output = ()> + 'static>(self, job: impl FnOnce() -> F + 'static) {
-        self.jobs
-            .update_value(|(_, jobs)| jobs.push_back(Box::new(|| Box::pin(job()))));
-        if self.jobs.with_value(|(running, _)| *running) {
-            return;
-        }
-        self.jobs.update_value(|(running, _)| *running = true);
-        spawn_local(async move {
-            while let Some(job) = self
-                .jobs
-                .try_update_value(|(_, jobs)| jobs.pop_front())
-                .flatten()
-            {
-                job().await;
-                // The screen shows what came of it before the next begins.
-                leptos::task::tick().await;
-            }
-            self.jobs.update_value(|(running, _)| *running = false);
-        });
+        self.jobs.with_value(|jobs| jobs.after(job));
     }
 
     /// Whether something asked for is still under way.
     pub fn busy(self) -> bool {
-        self.jobs.with_value(|(running, _)| *running)
+        self.jobs.with_value(Jobs::busy)
     }
 
     /// Keeps entries, all or none: checked, on disk, then on the card.

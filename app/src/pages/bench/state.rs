@@ -89,9 +89,9 @@ impl Bench {
             .peek(|open| open.card.index().leaf(leaf).map(|leaf| leaf.section));
         if let Some(section) = section.flatten() {
             self.leaf.set(Some(leaf));
-            self.section.set(Some(section));
-            self.mode.set(Mode::Rate);
-            self.refused.set(None);
+            change(self.section, Some(section));
+            change(self.mode, Mode::Rate);
+            change(self.refused, None);
         }
     }
 
@@ -403,6 +403,13 @@ impl Bench {
             self.mode.set(Mode::Rater);
         }
         self.refused.set(Some(refused));
+    }
+}
+
+/// Sets what has changed: the map of a section is not drawn anew for each leaf on it.
+fn change<T: PartialEq + Send + Sync + 'static>(signal: RwSignal<T>, to: T) {
+    if signal.with_untracked(|now| *now != to) {
+        signal.set(to);
     }
 }
 
