@@ -8,6 +8,7 @@ mod browser;
 mod engines;
 mod screens;
 mod smoke;
+mod speed;
 
 use std::path::PathBuf;
 
