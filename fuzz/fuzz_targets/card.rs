@@ -1,0 +1,4 @@
+//! The file reader.
+#![no_main]
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| suite::hostile::read_card(bytes));

@@ -1,0 +1,4 @@
+//! Merging.
+#![no_main]
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| suite::hostile::merge(bytes));
