@@ -1,8 +1,8 @@
 //! The canonical form of JSON (RFC 8785) and the hash over it (SHA-256, FIPS 180-4).
 
-use std::fmt::Write;
+use std::{cmp::Ordering, fmt::Write};
 
-use serde_json::Value;
+use serde_json::{Map, Value};
 use sha2::{Digest, Sha256};
 
 /// The canonical form of RFC 8785: members sorted by their keys' UTF-16 units, numbers as ECMAScript
@@ -11,6 +11,25 @@ pub fn canonical(value: &Value) -> String {
     let mut text = String::new();
     write_value(&mut text, value);
     text
+}
+
+/// The canonical form of an object without one of its members, and where in it that member would stand:
+/// just before this many bytes from the start, with a comma after it.
+pub(super) fn canonical_without(members: &Map<String, Value>, left_out: &str) -> (String, usize) {
+    let mut text = String::new();
+    let (before, after): (Vec<Member<'_>>, Vec<Member<'_>>) = sorted(members)
+        .into_iter()
+        .filter(|(key, _)| *key != left_out)
+        .partition(|(key, _)| by_units(key, left_out).is_lt());
+    text.push('{');
+    write_members(&mut text, &before);
+    if !before.is_empty() && !after.is_empty() {
+        text.push(',');
+    }
+    let place = text.len();
+    write_members(&mut text, &after);
+    text.push('}');
+    (text, place)
 }
 
 fn write_value(text: &mut String, value: &Value) {
@@ -32,47 +51,87 @@ fn write_value(text: &mut String, value: &Value) {
             text.push(']');
         }
         Value::Object(members) => {
-            let mut members: Vec<(&String, &Value)> = members.iter().collect();
-            members.sort_unstable_by(|(a, _), (b, _)| a.encode_utf16().cmp(b.encode_utf16()));
             text.push('{');
-            for (n, (key, value)) in members.into_iter().enumerate() {
-                if n > 0 {
-                    text.push(',');
-                }
-                write_string(text, key);
-                text.push(':');
-                write_value(text, value);
-            }
+            write_members(text, &sorted(members));
             text.push('}');
         }
+    }
+}
+
+type Member<'v> = (&'v String, &'v Value);
+
+fn write_members(text: &mut String, members: &[Member<'_>]) {
+    for (n, (key, value)) in members.iter().enumerate() {
+        if n > 0 {
+            text.push(',');
+        }
+        write_string(text, key);
+        text.push(':');
+        write_value(text, value);
+    }
+}
+
+fn sorted(members: &Map<String, Value>) -> Vec<Member<'_>> {
+    let mut members: Vec<Member<'_>> = members.iter().collect();
+    members.sort_unstable_by(|(a, _), (b, _)| by_units(a, b));
+    members
+}
+
+/// The order of two keys by their UTF-16 units; that of ASCII is that of its bytes.
+fn by_units(a: &str, b: &str) -> Ordering {
+    if a.is_ascii() && b.is_ascii() {
+        a.cmp(b)
+    } else {
+        a.encode_utf16().cmp(b.encode_utf16())
     }
 }
 
 /// RFC 8785 section 3.2.2.2.
 fn write_string(text: &mut String, string: &str) {
     text.push('"');
-    for c in string.chars() {
-        match c {
-            '"' => text.push_str("\\\""),
-            '\\' => text.push_str("\\\\"),
-            '\u{8}' => text.push_str("\\b"),
-            '\t' => text.push_str("\\t"),
-            '\n' => text.push_str("\\n"),
-            '\u{c}' => text.push_str("\\f"),
-            '\r' => text.push_str("\\r"),
-            c if c < ' ' => {
-                // Writing to a text cannot fail.
-                let _ = write!(text, "\\u{:04x}", u32::from(c));
-            }
-            c => text.push(c),
-        }
+    let mut rest = string;
+    // What needs no sign before it goes over in one piece.
+    while let Some(at) = rest.bytes().position(must_be_escaped) {
+        let (plain, special) = rest.split_at(at);
+        text.push_str(plain);
+        let mut special = special.chars();
+        special.next().into_iter().for_each(|c| escape(text, c));
+        rest = special.as_str();
     }
+    text.push_str(rest);
     text.push('"');
+}
+
+fn must_be_escaped(byte: u8) -> bool {
+    matches!(byte, b'"' | b'\\' | 0..b' ')
+}
+
+fn escape(text: &mut String, c: char) {
+    let short = match c {
+        '"' | '\\' => c,
+        '\u{8}' => 'b',
+        '\t' => 't',
+        '\n' => 'n',
+        '\u{c}' => 'f',
+        '\r' => 'r',
+        c => {
+            // Writing to a text cannot fail.
+            let _ = write!(text, "\\u{:04x}", u32::from(c));
+            return;
+        }
+    };
+    text.push('\\');
+    text.push(short);
 }
 
 /// RFC 8785 section 3.2.2.3, which is ECMAScript's `Number::toString`: the fewest digits that read as the
 /// same number, plain from 1e-6 to below 1e21.
 fn write_number(text: &mut String, number: f64) {
+    if let Some(whole) = whole(number) {
+        // Writing to a text cannot fail.
+        let _ = write!(text, "{whole}");
+        return;
+    }
     let (digits, point) = shortest(number.abs());
     let count = digits.len();
     if number < 0.0 {
@@ -104,6 +163,15 @@ fn write_number(text: &mut String, number: f64) {
             let _ = write!(text, "e{:+}", point - 1);
         }
     }
+}
+
+/// The largest number up to which every whole number is a double.
+pub(super) const MOST_WHOLE: i64 = 1 << 53;
+
+/// A number as a whole one, where every whole number of its size is a double.
+pub(super) fn whole(value: f64) -> Option<i64> {
+    #[allow(clippy::cast_possible_truncation, reason = "whole and within 2^53")]
+    (value.fract() == 0.0 && value.abs() <= MOST_WHOLE as f64).then_some(value as i64)
 }
 
 /// The fewest digits that read as the number, and after how many of them the point stands.

@@ -5,7 +5,7 @@ use serde_json::{Map, Value, json};
 
 use super::{
     FORMAT, VERSION,
-    canonical::{canonical, sha256},
+    canonical::{canonical, canonical_without, sha256},
     residue::overlay,
 };
 use crate::{
@@ -16,10 +16,11 @@ use crate::{
 
 /// The file of a card: canonical JSON with its digest. The same card gives the same bytes.
 pub fn write(card: &Card) -> String {
-    let mut document = document(card);
-    let digest = digest(&document);
-    document.insert("digest".to_owned(), digest.into());
-    canonical(&Value::Object(document))
+    let (mut text, place) = canonical_without(&document(card), "digest");
+    let digest = digest_of(&text);
+    // There are always members after it: a card has a plan.
+    text.insert_str(place, &format!("\"digest\":\"{digest}\","));
+    text
 }
 
 /// The file of a card that came from an altered file: as [`write`], but with a digest of zeros, which
@@ -35,15 +36,11 @@ const NO_DIGEST: &str = "sha256:000000000000000000000000000000000000000000000000
 
 /// The digest of a document: SHA-256 over its canonical form without its `digest` member.
 pub fn digest(document: &Map<String, Value>) -> String {
-    let content: Map<String, Value> = document
-        .iter()
-        .filter(|(key, _)| *key != "digest")
-        .map(|(key, value)| (key.clone(), value.clone()))
-        .collect();
-    format!(
-        "sha256:{}",
-        sha256(canonical(&Value::Object(content)).as_bytes())
-    )
+    digest_of(&canonical_without(document, "digest").0)
+}
+
+fn digest_of(content: &str) -> String {
+    format!("sha256:{}", sha256(content.as_bytes()))
 }
 
 /// The file of a card without its entries, for a store that keeps each entry by itself.
