@@ -15,7 +15,7 @@ use crate::{
     grade::Grade,
     ids::{CharacteristicId, DeviceId, EntryId, LevelId, PositionId, StateId},
     plan::Plan,
-    tagged::{Content, tagged_serde},
+    tagged::tagged_serde,
     time::Timestamp,
 };
 
@@ -227,7 +227,7 @@ pub enum Fact {
     Reason(#[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))] String),
 }
 
-tagged_serde!(Fact, "field", Content::In("value"));
+tagged_serde!(Fact);
 
 /// What a fact is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -382,7 +382,7 @@ pub enum Body {
     Other(serde_json::Map<String, serde_json::Value>),
 }
 
-tagged_serde!(Body, "kind", Content::Beside);
+tagged_serde!(Body);
 
 /// An entry's place in the order of all entries, the same on every tablet whatever its clock says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

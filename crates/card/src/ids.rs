@@ -4,7 +4,9 @@
 
 use std::fmt;
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+use crate::text;
 
 /// The longest name allowed, in bytes.
 pub const LONGEST_NAME: usize = 80;
@@ -21,10 +23,14 @@ pub struct NameError {
     pub given: String,
 }
 
+fn is_name(text: &str) -> bool {
+    let plain = |b: u8| b.is_ascii_alphanumeric() || matches!(b, b'_' | b'-' | b'.');
+    let step = |s: &[u8]| !s.is_empty() && s.iter().copied().all(plain);
+    text.len() <= LONGEST_NAME && text.as_bytes().split(|b| *b == b'/').all(step)
+}
+
 fn check(kind: &'static str, text: &str) -> Result<(), NameError> {
-    let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '_' | '-' | '.');
-    let step = |s: &str| !s.is_empty() && s.chars().all(plain);
-    if text.len() <= LONGEST_NAME && text.split('/').all(step) {
+    if is_name(text) {
         return Ok(());
     }
     Err(NameError {
@@ -33,17 +39,28 @@ fn check(kind: &'static str, text: &str) -> Result<(), NameError> {
     })
 }
 
+/// A text that is a name, for the reader.
+fn name(text: &str) -> Option<Box<str>> {
+    is_name(text).then(|| text.into())
+}
+
+/// A text that is a UUID in the form that is written here, for the reader.
+fn uuid(text: &str) -> Option<uuid::Uuid> {
+    let id = uuid::Uuid::try_parse(text).ok()?;
+    let mut written = uuid::Uuid::encode_buffer();
+    (*id.hyphenated().encode_lower(&mut written) == *text).then_some(id)
+}
+
 macro_rules! name {
     ($(#[$doc:meta])* $type:ident, $kind:literal) => {
         $(#[$doc])*
-        #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+        #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
         #[cfg_attr(feature = "schema", schemars(extend(
             "minLength" = 1,
             "maxLength" = LONGEST_NAME,
             "pattern" = r"^[A-Za-z0-9_.-]+(/[A-Za-z0-9_.-]+)*$",
         )))]
-        #[serde(try_from = "String", into = "String")]
         pub struct $type(Box<str>);
 
         impl $type {
@@ -71,16 +88,15 @@ macro_rules! name {
             }
         }
 
-        impl TryFrom<String> for $type {
-            type Error = NameError;
-            fn try_from(text: String) -> Result<Self, NameError> {
-                Self::new(&text)
+        impl Serialize for $type {
+            fn serialize<S: Serializer>(&self, writer: S) -> Result<S::Ok, S::Error> {
+                writer.serialize_str(&self.0)
             }
         }
 
-        impl From<$type> for String {
-            fn from(name: $type) -> Self {
-                name.0.into()
+        impl<'de> Deserialize<'de> for $type {
+            fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
+                text::read(reader, text::NAME, name).map(Self)
             }
         }
 
@@ -146,10 +162,9 @@ pub struct UuidError {
 macro_rules! uuid_id {
     ($(#[$doc:meta])* $type:ident) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
         #[cfg_attr(feature = "schema", schemars(with = "String", extend("pattern" = r"^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$")))]
-        #[serde(try_from = "String", into = "String")]
         pub struct $type(uuid::Uuid);
 
         impl $type {
@@ -166,23 +181,21 @@ macro_rules! uuid_id {
             ///
             /// [`UuidError`] when the text is not a UUID.
             pub fn parse(text: &str) -> Result<Self, UuidError> {
-                match uuid::Uuid::try_parse(text).map(Self) {
-                    Ok(id) if id.to_string() == text => Ok(id),
-                    _ => Err(UuidError { given: text.chars().take(LONGEST_NAME).collect() }),
-                }
+                uuid(text).map(Self).ok_or_else(|| UuidError {
+                    given: text.chars().take(LONGEST_NAME).collect(),
+                })
             }
         }
 
-        impl TryFrom<String> for $type {
-            type Error = UuidError;
-            fn try_from(text: String) -> Result<Self, UuidError> {
-                Self::parse(&text)
+        impl Serialize for $type {
+            fn serialize<S: Serializer>(&self, writer: S) -> Result<S::Ok, S::Error> {
+                writer.collect_str(self)
             }
         }
 
-        impl From<$type> for String {
-            fn from(id: $type) -> Self {
-                id.to_string()
+        impl<'de> Deserialize<'de> for $type {
+            fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
+                text::read(reader, text::UUID, uuid).map(Self)
             }
         }
 

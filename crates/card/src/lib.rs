@@ -27,6 +27,7 @@ pub mod plan;
 pub mod scale;
 pub mod standing;
 mod tagged;
+mod text;
 pub mod time;
 
 pub use card::{AppendError, Card, MergeError};

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     ids::{LevelId, StateId},
-    tagged::{Content, tagged_serde},
+    tagged::tagged_serde,
 };
 
 /// A point of a breakpoint table: at `x` (percent, or a count) the score is `score`.
@@ -123,7 +123,7 @@ pub enum Scale {
     },
 }
 
-tagged_serde!(Scale, "method", Content::Beside);
+tagged_serde!(Scale);
 
 /// The kinds of scale, for messages and for choosing a pad.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -2,11 +2,12 @@
 //!
 //! serde's own way to these (`tag = "kind"`) reads everything beneath into a buffer of its own and
 //! carries a second reader for each type that may come out of it: in the browser 30 kB compressed. Here
-//! the derived code sees the plain form, `{ "void": { … } }`, and these two functions turn one form into
+//! the derived code sees the plain form, `{ "void": { … } }`. The file's reader, which is the one that
+//! these types are read by, knows by a type's name where its kind stands; writing turns one form into
 //! the other. `#[serde(remote = "Self")]` makes the derived code methods of the type, which its
 //! implementations below call.
 
-use serde::{Deserializer, Serializer, de, ser};
+use serde::{Serializer, ser};
 use serde_json::{Map, Value};
 
 /// Where the content beside the kind stands.
@@ -18,43 +19,27 @@ pub(crate) enum Content {
     In(&'static str),
 }
 
-/// `{ tag: kind, … }` as `{ kind: { … } }`.
-pub(crate) fn untagged<'de, D: Deserializer<'de>>(
-    reader: D,
-    tag: &'static str,
-    content: Content,
-) -> Result<Value, D::Error> {
-    let value = de::Deserialize::deserialize(reader)?;
-    turn_out(value, tag, content).map_err(de::Error::custom)
-}
-
-fn turn_out(value: Value, tag: &'static str, content: Content) -> Result<Value, String> {
-    let Value::Object(mut members) = value else {
-        return Err(format!("it must be an object with a `{tag}`"));
-    };
-    let missing = |name: &str| format!("missing field `{name}`");
-    let kind = match members.remove(tag) {
-        Some(Value::String(kind)) => kind,
-        Some(_) => return Err(format!("`{tag}` must be a text")),
-        None => return Err(missing(tag)),
-    };
-    let inner = match content {
-        Content::Beside => Value::Object(members),
-        Content::In(name) => members.remove(name).ok_or_else(|| missing(name))?,
-    };
-    Ok(Value::Object(Map::from_iter([(kind, inner)])))
+/// The member that the kind of such an enum stands in, and where its content does, by the type's name.
+pub(crate) fn tag_of(name: &str) -> Option<(&'static str, Content)> {
+    match name {
+        "Body" => Some(("kind", Content::Beside)),
+        "Fact" => Some(("field", Content::In("value"))),
+        "Scale" => Some(("method", Content::Beside)),
+        _ => None,
+    }
 }
 
 /// `{ kind: { … } }`, or a mere `kind`, as `{ tag: kind, … }`.
 pub(crate) fn tagged<S: Serializer>(
     plain: Result<Value, serde_json::Error>,
-    tag: &'static str,
-    content: Content,
+    name: &str,
     writer: S,
 ) -> Result<S::Ok, S::Error> {
-    let value = plain
-        .map_err(ser::Error::custom)
-        .map(|plain| turn_in(plain, tag, content))?;
+    let plain = plain.map_err(ser::Error::custom)?;
+    let value = match tag_of(name) {
+        Some((tag, content)) => turn_in(plain, tag, content),
+        None => plain,
+    };
     ser::Serialize::serialize(&value, writer)
 }
 
@@ -74,20 +59,19 @@ fn turn_in(plain: Value, tag: &str, content: Content) -> Value {
     Value::Object(members)
 }
 
-/// Reading and writing of an enum with `#[serde(remote = "Self")]`.
+/// Reading and writing of an enum with `#[serde(remote = "Self")]` that [`tag_of`] knows.
 macro_rules! tagged_serde {
-    ($type:ty, $tag:literal, $content:expr) => {
+    ($type:ident) => {
         impl serde::Serialize for $type {
             fn serialize<S: serde::Serializer>(&self, writer: S) -> Result<S::Ok, S::Error> {
                 let plain = Self::serialize(self, serde_json::value::Serializer);
-                crate::tagged::tagged(plain, $tag, $content, writer)
+                crate::tagged::tagged(plain, stringify!($type), writer)
             }
         }
 
         impl<'de> serde::Deserialize<'de> for $type {
             fn deserialize<D: serde::Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
-                let plain = crate::tagged::untagged(reader, $tag, $content)?;
-                Self::deserialize(plain).map_err(serde::de::Error::custom)
+                Self::deserialize(reader)
             }
         }
     };

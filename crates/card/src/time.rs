@@ -6,11 +6,12 @@
 
 use std::{fmt, str::FromStr};
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+use crate::text;
 
 /// An instant to the nanosecond, in the years 0000 to 9999 of UTC.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Timestamp {
     /// Whole seconds since 1970, rounded down.
     second: i64,
@@ -247,17 +248,15 @@ impl fmt::Display for Timestamp {
     }
 }
 
-impl TryFrom<String> for Timestamp {
-    type Error = TimeError;
-
-    fn try_from(text: String) -> Result<Self, TimeError> {
-        text.parse()
+impl Serialize for Timestamp {
+    fn serialize<S: Serializer>(&self, writer: S) -> Result<S::Ok, S::Error> {
+        writer.collect_str(self)
     }
 }
 
-impl From<Timestamp> for String {
-    fn from(instant: Timestamp) -> Self {
-        instant.to_string()
+impl<'de> Deserialize<'de> for Timestamp {
+    fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
+        text::read(reader, text::INSTANT, Self::read)
     }
 }
 

@@ -17,6 +17,7 @@ use serde_json::{Map, Value};
 
 use super::{
     MOST_BYTES,
+    fault::{FieldFault, Shape},
     read::{FileError, Opened, read, read_document},
     strict::{self, JsonError},
 };
@@ -62,7 +63,7 @@ pub enum BackupError {
         /// The member.
         place: &'static str,
         /// What is wrong with it.
-        why: &'static str,
+        why: FieldFault,
     },
     /// More cards than a backup may hold.
     #[error("cards: there are {given}, allowed is {MOST_CARDS} at most")]
@@ -156,11 +157,17 @@ fn by_values(bytes: &[u8]) -> Result<Backup<'_>, BackupError> {
         return Err(BackupError::NotABackup);
     }
     check_version(&document)?;
-    let Some(Value::Array(cards)) = document.remove("cards") else {
-        return Err(BackupError::Field {
-            place: "cards",
-            why: "it must be a list",
-        });
+    let cards = match document.remove("cards") {
+        Some(Value::Array(cards)) => cards,
+        other => {
+            let why = other.map_or(FieldFault::Missing { name: "cards" }, |other| {
+                FieldFault::shape(Shape::List, &other)
+            });
+            return Err(BackupError::Field {
+                place: "cards",
+                why,
+            });
+        }
     };
     Ok(Backup {
         cards: Cards::Values(cards.into_iter()),
@@ -178,7 +185,7 @@ fn check_version(document: &Map<String, Value>) -> Result<(), BackupError> {
         Some(newer) if newer > BACKUP_VERSION => Err(BackupError::Newer { version: newer }),
         _ => Err(BackupError::Field {
             place: "version",
-            why: "it must be a whole number from 1",
+            why: FieldFault::Version,
         }),
     }
 }
@@ -366,11 +373,11 @@ mod tests {
         );
         assert_eq!(
             refuse(r#"{"format":"ringland-backup","version":1,"cards":{}}"#).to_string(),
-            "cards: it must be a list"
+            "cards: it must be a list, not an object"
         );
         assert_eq!(
             refuse(r#"{"format":"ringland-backup","cards":[]}"#).to_string(),
-            "version: it must be a whole number from 1"
+            "version: it must be a whole number from 1 to 1"
         );
         assert!(matches!(
             refuse(r#"{"format":"ringland-backup""#),

@@ -5,7 +5,7 @@
 
 use serde_json::{Map, Value};
 
-use super::{FileError, VERSION};
+use super::{FieldFault, FileError, VERSION};
 
 /// The document at the present version.
 pub(super) fn migrate(document: Map<String, Value>) -> Result<Map<String, Value>, FileError> {
@@ -14,7 +14,7 @@ pub(super) fn migrate(document: Map<String, Value>) -> Result<Map<String, Value>
         Some(newer) if newer > VERSION => Err(FileError::Newer { version: newer }),
         _ => Err(FileError::Field {
             place: "version".to_owned(),
-            why: format!("it must be a whole number from 1 to {VERSION}"),
+            why: FieldFault::Version,
         }),
     }
 }

@@ -10,13 +10,14 @@
 
 mod backup;
 mod canonical;
-mod locate;
+mod fault;
 mod migrate;
 mod read;
 mod residue;
 #[cfg(feature = "schema")]
 pub mod schema;
 mod strict;
+mod typed;
 mod write;
 
 pub use backup::{
@@ -24,6 +25,7 @@ pub use backup::{
     write_backup,
 };
 pub use canonical::canonical;
+pub use fault::{FieldFault, JsonFault, Shape};
 pub use read::{FileError, Opened, join, read};
 pub use strict::JsonError;
 pub use write::{digest, write, write_as_altered, write_entry, write_head};

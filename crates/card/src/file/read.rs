@@ -1,20 +1,24 @@
 //! A file into a card. A file from outside is hostile until it has come through here.
 
-use serde::de::DeserializeOwned;
+use std::cell::Cell;
+
+use serde::Deserialize;
 use serde_json::{Map, Value};
 
 use super::{
-    FORMAT, KINDS, MOST_BYTES, MOST_DEPTH, locate,
+    FORMAT, KINDS, MOST_BYTES, MOST_DEPTH,
+    fault::{FieldFault, Shape, named},
     migrate::migrate,
     residue::residue,
     strict::{self, JsonError},
+    typed::{self, Wrong},
     write::{digest, known_entry_value, plan_value},
 };
 use crate::{
     card::{AppendError, Card, MOST_ENTRIES, MOST_PLANS, check_alone},
     entry::{Body, Entry},
-    ids::{CardId, DeviceId, EntryId},
-    look::{LookError, check_body},
+    ids::{CardId, EntryId},
+    look::check_body,
     plan::{Plan, PlanError, PlanIndex},
 };
 
@@ -53,12 +57,12 @@ pub enum FileError {
         version: u64,
     },
     /// A member that is missing or wrong.
-    #[error("{place}: {why}")]
+    #[error("{}: {why}", named(place))]
     Field {
-        /// The way to the member.
+        /// The way to the member; empty for the file itself.
         place: String,
         /// What is wrong with it.
-        why: String,
+        why: FieldFault,
     },
     /// A plan that contradicts itself.
     #[error("{place}: {why}")]
@@ -74,6 +78,14 @@ pub enum FileError {
         /// The way to the entry.
         place: String,
         /// What is wrong with it.
+        why: AppendError,
+    },
+    /// An entry that does not go with the rest of the card.
+    #[error("entry {id}: {why}")]
+    Misfit {
+        /// The entry.
+        id: EntryId,
+        /// Why it does not go.
         why: AppendError,
     },
     /// More entries than a card may hold.
@@ -142,14 +154,15 @@ pub fn join(head: &str, entries: &[String]) -> Result<Card, FileError> {
 }
 
 fn card(mut document: Map<String, Value>) -> Result<Card, FileError> {
-    let id: CardId = typed("id", take(&mut document, "", "id")?)?;
+    let id: CardId = typed("id", &take(&mut document, "", "id")?)?;
     let plan = plan("plan", &take(&mut document, "", "plan")?)?;
     let mut card = Card::new(id, plan).map_err(|why| FileError::Plan {
         place: "plan".to_owned(),
         why,
     })?;
-    let Value::Array(values) = take(&mut document, "", "entries")? else {
-        return Err(field("entries", "it must be a list"));
+    let values = match take(&mut document, "", "entries")? {
+        Value::Array(values) => values,
+        other => return Err(field("entries", FieldFault::shape(Shape::List, &other))),
     };
     if values.len() > MOST_ENTRIES {
         return Err(FileError::TooMany {
@@ -160,20 +173,8 @@ fn card(mut document: Map<String, Value>) -> Result<Card, FileError> {
         document.remove(known);
     }
     card.residue = (!document.is_empty()).then_some(Value::Object(document));
-    for (n, value) in values.into_iter().enumerate() {
-        let place = format!("entries[{n}]");
-        let entry = entry(&place, &value)?;
-        check_alone(&entry).map_err(|why| FileError::Entry {
-            place: place.clone(),
-            why,
-        })?;
-        if card.entry(entry.id).is_some() {
-            return Err(FileError::Entry {
-                place,
-                why: AppendError::KnownId { id: entry.id },
-            });
-        }
-        card.take(entry);
+    for (n, value) in values.iter().enumerate() {
+        take_entry(&mut card, n, value)?;
     }
     let plans = card.plans_written().count();
     if plans > MOST_PLANS {
@@ -184,113 +185,146 @@ fn card(mut document: Map<String, Value>) -> Result<Card, FileError> {
     Ok(card)
 }
 
-/// Each rating must fit one of the card's plans: it was made under one of them.
-fn check_entries(card: &Card) -> Result<(), FileError> {
-    let refuse = |entry: &Entry, why| FileError::Entry {
-        place: format!("entry {}", entry.id),
+/// Puts an entry on the card as far as it can be judged by itself.
+fn take_entry(card: &mut Card, number: usize, value: &Value) -> Result<(), FileError> {
+    let place = || format!("entries[{number}]");
+    let refuse = |why| FileError::Entry {
+        place: place(),
         why,
     };
+    let entry = entry(value).map_err(|wrong| within(&place(), wrong))?;
+    check_alone(&entry).map_err(refuse)?;
+    if card.entry(entry.id).is_some() {
+        return Err(refuse(AppendError::KnownId { id: entry.id }));
+    }
+    card.take(entry);
+    Ok(())
+}
+
+/// Each rating must fit one of the card's plans: it was made under one of them.
+fn check_entries(card: &Card) -> Result<(), FileError> {
+    let refuse = |entry: &Entry, why| FileError::Misfit { id: entry.id, why };
     for entry in card.entries() {
         card.check_known_targets(entry)
             .map_err(|why| refuse(entry, why))?;
     }
     // What does not fit the first plan is tried against the later ones, one plan at a time: a file
-    // with many plans must not hold an index of each at once.
-    let mut misfits: Vec<(&Entry, LookError)> = misfits(card.first_plan(), card.entries());
+    // with many plans must not hold an index of each at once, nor the reason for each entry.
+    let index = PlanIndex::of(card.first_plan());
+    let why = |entry: &Entry| check_body(card.first_plan(), &index, &entry.body);
+    let mut misfits: Vec<&Entry> = card.entries().filter(|entry| why(entry).is_err()).collect();
     for plan in card.plans_written() {
         if misfits.is_empty() {
             break;
         }
         let index = PlanIndex::of(plan);
-        misfits.retain(|(entry, _)| check_body(plan, &index, &entry.body).is_err());
+        misfits.retain(|entry| check_body(plan, &index, &entry.body).is_err());
     }
-    match misfits.into_iter().next() {
-        Some((entry, why)) => Err(refuse(entry, AppendError::Look(why))),
+    match misfits.first() {
+        Some(entry) => why(entry).map_err(|why| refuse(entry, AppendError::Look(why))),
         None => Ok(()),
     }
 }
 
-fn misfits<'c>(
-    plan: &Plan,
-    entries: impl Iterator<Item = &'c Entry>,
-) -> Vec<(&'c Entry, LookError)> {
-    let index = PlanIndex::of(plan);
-    entries
-        .filter_map(|entry| Some((entry, check_body(plan, &index, &entry.body).err()?)))
-        .collect()
+/// Reads a plan, keeping what this version does not know.
+pub(super) fn plan(place: &str, value: &Value) -> Result<Plan, FileError> {
+    plan_of(value).map_err(|wrong| within(place, wrong))
 }
 
-/// Reads a plan, keeping what this version does not know.
-fn plan(place: &str, value: &Value) -> Result<Plan, FileError> {
-    let mut plan: Plan = match serde_json::from_value(value.clone()) {
-        Ok(plan) => plan,
-        Err(error) => {
-            let (place, why) = locate::in_plan(place, value).unwrap_or((place.to_owned(), error));
-            return Err(field(&place, &why.to_string()));
-        }
-    };
-    plan.residue = residue(value, &plan_value(&plan));
+fn plan_of(value: &Value) -> Result<Plan, Wrong> {
+    let strange = Cell::new(false);
+    let mut plan: Plan = typed::read(value, &strange)?;
+    if strange.get() {
+        plan.residue = residue(value, &plan_value(&plan));
+    }
     Ok(plan)
 }
 
 /// Reads an entry, keeping what this version does not know.
-fn entry(place: &str, value: &Value) -> Result<Entry, FileError> {
-    let Value::Object(mut members) = value.clone() else {
-        return Err(field(place, "it must be an object"));
+fn entry(value: &Value) -> Result<Entry, Wrong> {
+    let Value::Object(members) = value else {
+        return Err(FieldFault::shape(Shape::Object, value).into());
     };
-    let mut member = |name: &str| take(&mut members, place, name);
-    let at = |name: &str| format!("{place}.{name}");
-    let body = body(&at("body"), member("body")?)?;
+    let strange = Cell::new(false);
+    let supersedes = match members.get("supersedes") {
+        Some(_) => member(members, "supersedes", &strange)?,
+        None => None,
+    };
+    let known = if supersedes.is_some() { 7 } else { 6 };
+    strange.set(strange.get() || members.len() > known);
     let mut entry = Entry {
-        id: typed::<EntryId>(&at("id"), member("id")?)?,
-        device: typed::<DeviceId>(&at("device"), member("device")?)?,
-        lamport: typed(&at("lamport"), member("lamport")?)?,
-        time: typed(&at("time"), member("time")?)?,
-        rater: typed(&at("rater"), member("rater")?)?,
-        supersedes: typed(
-            &at("supersedes"),
-            members.remove("supersedes").unwrap_or(Value::Null),
-        )?,
-        body,
+        body: body(get(members, "body")?, &strange).map_err(|wrong| wrong.in_member("body"))?,
+        id: member(members, "id", &strange)?,
+        device: member(members, "device", &strange)?,
+        lamport: member(members, "lamport", &strange)?,
+        time: member(members, "time", &strange)?,
+        rater: member(members, "rater", &strange)?,
+        supersedes,
         residue: None,
     };
-    entry.residue = residue(value, &known_entry_value(&entry));
+    if strange.get() {
+        entry.residue = residue(value, &known_entry_value(&entry));
+    }
     Ok(entry)
 }
 
-fn body(place: &str, value: Value) -> Result<Body, FileError> {
-    let kind = value.get("kind").and_then(Value::as_str).map(str::to_owned);
-    match (kind.as_deref(), value) {
-        (Some("plan"), Value::Object(mut members)) => {
-            let plan = plan(
-                &format!("{place}.plan"),
-                &take(&mut members, place, "plan")?,
-            )?;
+fn body(value: &Value, strange: &Cell<bool>) -> Result<Body, Wrong> {
+    let Value::Object(members) = value else {
+        return Err(FieldFault::shape(Shape::Object, value).into());
+    };
+    match get(members, "kind")? {
+        Value::String(kind) if kind == "plan" => {
+            let plan = plan_of(get(members, "plan")?).map_err(|wrong| wrong.in_member("plan"))?;
+            strange.set(strange.get() || members.len() > 2);
             Ok(Body::Plan {
                 plan: Box::new(plan),
             })
         }
-        (Some(known), value) if KINDS.contains(&known) => typed(place, value),
-        (Some(_), Value::Object(other)) => Ok(Body::Other(other)),
-        _ => Err(field(place, "it must be an object with a `kind`")),
+        Value::String(kind) if !KINDS.contains(&kind.as_str()) => Ok(Body::Other(members.clone())),
+        // A kind that is no text is refused with its place there.
+        _ => typed::read(value, strange),
     }
 }
 
-fn take(members: &mut Map<String, Value>, place: &str, name: &str) -> Result<Value, FileError> {
-    members.remove(name).ok_or_else(|| {
-        let place = if place.is_empty() { "the file" } else { place };
-        field(place, &format!("the member `{name}` is missing"))
-    })
+fn get<'v>(members: &'v Map<String, Value>, name: &'static str) -> Result<&'v Value, Wrong> {
+    members
+        .get(name)
+        .ok_or_else(|| FieldFault::Missing { name }.into())
 }
 
-fn typed<T: DeserializeOwned>(place: &str, value: Value) -> Result<T, FileError> {
-    serde_json::from_value(value).map_err(|error| field(place, &error.to_string()))
+fn member<'v, T: Deserialize<'v>>(
+    members: &'v Map<String, Value>,
+    name: &'static str,
+    strange: &Cell<bool>,
+) -> Result<T, Wrong> {
+    typed::read(get(members, name)?, strange).map_err(|wrong| wrong.in_member(name))
 }
 
-fn field(place: &str, why: &str) -> FileError {
+/// Takes a member out of an object that stands at that place.
+pub(super) fn take(
+    members: &mut Map<String, Value>,
+    place: &str,
+    name: &'static str,
+) -> Result<Value, FileError> {
+    members
+        .remove(name)
+        .ok_or_else(|| field(place, FieldFault::Missing { name }))
+}
+
+/// Reads what stands at that place.
+pub(super) fn typed<'v, T: Deserialize<'v>>(place: &str, value: &'v Value) -> Result<T, FileError> {
+    typed::read(value, &Cell::new(false)).map_err(|wrong| within(place, wrong))
+}
+
+fn within(place: &str, wrong: Wrong) -> FileError {
+    let (way, why) = wrong.parts();
+    field(&[place, &way].concat(), why)
+}
+
+fn field(place: &str, why: FieldFault) -> FileError {
     FileError::Field {
         place: place.to_owned(),
-        why: strict::readable(why),
+        why,
     }
 }
 
@@ -306,6 +340,7 @@ mod tests {
         let Value::Object(members) = came.clone() else {
             unreachable!()
         };
-        assert_eq!(body("b", came).unwrap(), Body::Other(members));
+        let body = body(&came, &Cell::new(false)).unwrap();
+        assert_eq!(body, Body::Other(members));
     }
 }

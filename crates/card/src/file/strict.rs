@@ -4,12 +4,19 @@
 //! A number becomes the double that the canonical form writes, whole where it is whole: `1`, `1.0`
 //! and `1e0` are one value, so that a file and its own copy written anew never differ.
 
-use std::{cell::RefCell, fmt};
+use std::{
+    cell::{Cell, RefCell},
+    fmt,
+};
 
-use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
-use serde_json::{Map, Number, Value};
+use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
+use serde_json::{Map, Number, Value, map::Entry};
 
-use super::MOST_DEPTH;
+use super::{
+    MOST_DEPTH,
+    canonical::whole,
+    fault::{JsonFault, readable},
+};
 
 /// Text that is not JSON as it is allowed here.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -22,7 +29,7 @@ pub struct JsonError {
     /// The way to the place, such as `entries[3].body`; empty at the top.
     pub path: String,
     /// What is wrong.
-    pub what: String,
+    pub what: JsonFault,
 }
 
 fn at_path(path: &str) -> String {
@@ -35,51 +42,48 @@ fn at_path(path: &str) -> String {
 
 /// Reads JSON text into a value.
 pub(super) fn parse(bytes: &[u8]) -> Result<Value, JsonError> {
-    let path = RefCell::new(Vec::new());
+    let stumble = Stumble::default();
     let mut reader = serde_json::Deserializer::from_slice(bytes);
-    let seed = Strict { path: &path };
+    let seed = Strict {
+        stumble: &stumble,
+        depth: 0,
+    };
     let read = seed
         .deserialize(&mut reader)
         .and_then(|value| reader.end().map(|()| value));
     read.map_err(|error| {
-        let what = error.to_string();
-        let what = match what.rsplit_once(" at line ") {
-            Some((what, _)) => what,
-            None => &what,
-        };
-        let path = path.borrow().concat();
+        let way: String = stumble.steps.take().into_iter().rev().collect();
         JsonError {
             line: error.line(),
             column: error.column(),
-            path: readable(path.trim_start_matches('.')),
-            what: readable(what),
+            path: readable(way.trim_start_matches('.')),
+            what: stumble.what.take().unwrap_or_else(|| JsonFault::of(&error)),
         }
     })
 }
 
-/// Text out of a file, cut to a length that a message can carry.
-pub(super) fn readable(text: &str) -> String {
-    const LONGEST: usize = 500;
-    match text.char_indices().nth(LONGEST) {
-        Some((end, _)) => format!("{}…", &text[..end]),
-        None => text.to_owned(),
-    }
-}
-
 /// The number that the canonical form writes for this one.
 fn number(value: f64) -> Option<Number> {
-    // Whole numbers of a size at which every whole number is a double keep their plain form.
-    const WHOLE: f64 = (1u64 << 53) as f64;
-    if value.fract() == 0.0 && value.abs() <= WHOLE {
-        #[allow(clippy::cast_possible_truncation, reason = "whole and within 2^53")]
-        return Some(Number::from(value as i64));
+    match whole(value) {
+        Some(whole) => Some(Number::from(whole)),
+        None => Number::from_f64(value),
     }
-    Number::from_f64(value)
 }
 
-/// Where the reader is, so that an error can say so; a step is taken back only on success.
-struct Strict<'p> {
-    path: &'p RefCell<Vec<String>>,
+/// What the parser's own errors have no room for.
+#[derive(Default)]
+struct Stumble {
+    /// What is wrong, where the parser itself saw nothing wrong.
+    what: Cell<Option<JsonFault>>,
+    /// The way to the place, innermost step first: put together only once something is wrong.
+    steps: RefCell<Vec<String>>,
+}
+
+#[derive(Clone, Copy)]
+struct Strict<'s> {
+    stumble: &'s Stumble,
+    /// How many lists and objects this stands in.
+    depth: usize,
 }
 
 impl<'de> DeserializeSeed<'de> for Strict<'_> {
@@ -90,19 +94,31 @@ impl<'de> DeserializeSeed<'de> for Strict<'_> {
 }
 
 impl Strict<'_> {
-    /// Refuses a list or an object within so many others.
-    fn enter<E: Error>(&self) -> Result<(), E> {
-        if self.path.borrow().len() < MOST_DEPTH {
-            Ok(())
+    fn refuse<E: Error>(self, what: JsonFault) -> E {
+        self.stumble.what.set(Some(what));
+        E::custom("")
+    }
+
+    /// The reader for what stands within; refuses a list or an object within too many others.
+    fn enter<E: Error>(self) -> Result<Self, E> {
+        if self.depth < MOST_DEPTH {
+            Ok(Self {
+                depth: self.depth + 1,
+                ..self
+            })
         } else {
-            Err(E::custom(format!("nested deeper than {MOST_DEPTH}")))
+            Err(self.refuse(JsonFault::Deep))
         }
     }
 
-    fn number<E: Error>(value: f64) -> Result<Value, E> {
+    fn step(self, step: String) {
+        self.stumble.steps.borrow_mut().push(step);
+    }
+
+    fn number<E: Error>(self, value: f64) -> Result<Value, E> {
         number(value)
             .map(Value::Number)
-            .ok_or_else(|| E::custom(format!("{value} is not a finite number")))
+            .ok_or_else(|| self.refuse(JsonFault::Large))
     }
 }
 
@@ -116,13 +132,13 @@ impl<'de> Visitor<'de> for Strict<'_> {
         Ok(Value::Bool(value))
     }
     fn visit_i64<E: Error>(self, value: i64) -> Result<Value, E> {
-        Self::number(value as f64)
+        self.number(value as f64)
     }
     fn visit_u64<E: Error>(self, value: u64) -> Result<Value, E> {
-        Self::number(value as f64)
+        self.number(value as f64)
     }
     fn visit_f64<E: Error>(self, value: f64) -> Result<Value, E> {
-        Self::number(value)
+        self.number(value)
     }
     fn visit_str<E>(self, value: &str) -> Result<Value, E> {
         Ok(value.into())
@@ -135,41 +151,37 @@ impl<'de> Visitor<'de> for Strict<'_> {
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Value, A::Error> {
-        self.enter()?;
+        let within = self.enter()?;
         let mut array = Vec::new();
         loop {
-            self.path.borrow_mut().push(format!("[{}]", array.len()));
-            match items.next_element_seed(Strict { path: self.path })? {
-                Some(item) => array.push(item),
-                None => break,
+            match items.next_element_seed(within) {
+                Ok(Some(item)) => array.push(item),
+                Ok(None) => return Ok(Value::Array(array)),
+                Err(error) => {
+                    self.step(format!("[{}]", array.len()));
+                    return Err(error);
+                }
             }
-            self.path.borrow_mut().pop();
         }
-        self.path.borrow_mut().pop();
-        Ok(Value::Array(array))
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut members: A) -> Result<Value, A::Error> {
-        self.enter()?;
+        let within = self.enter()?;
         let mut object = Map::new();
-        while let Some(key) = members.next_key_seed(Key)? {
-            if object.contains_key(&key) {
-                return Err(A::Error::custom(format!("the key `{key}` stands twice")));
+        while let Some(key) = members.next_key::<String>()? {
+            match object.entry(key) {
+                Entry::Vacant(place) => {
+                    let value = members.next_value_seed(within).inspect_err(|_| {
+                        self.step(format!(".{}", place.key()));
+                    })?;
+                    place.insert(value);
+                }
+                Entry::Occupied(place) => {
+                    let key = readable(place.key());
+                    return Err(self.refuse(JsonFault::Twice { key }));
+                }
             }
-            self.path.borrow_mut().push(format!(".{key}"));
-            let value = members.next_value_seed(Strict { path: self.path })?;
-            self.path.borrow_mut().pop();
-            object.insert(key, value);
         }
         Ok(Value::Object(object))
-    }
-}
-
-struct Key;
-
-impl<'de> DeserializeSeed<'de> for Key {
-    type Value = String;
-    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<String, D::Error> {
-        String::deserialize(deserializer)
     }
 }

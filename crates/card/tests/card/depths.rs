@@ -70,10 +70,10 @@ fn text_that_ends_early_is_refused_at_every_length() {
     }
     assert_eq!(
         refusal("{\"format\":"),
-        "the file is not readable: line 1, column 10 (format): EOF while parsing a value"
+        "the file is not readable: line 1, column 10 (format): it ends in the middle"
     );
     let trailing = format!("{text} x");
-    assert!(refusal(&trailing).ends_with("trailing characters"));
+    assert!(refusal(&trailing).ends_with("there is more after the end"));
 }
 
 #[test]

@@ -463,7 +463,7 @@ fn files_with_something_wrong_in_them_say_where() {
     let cases: [(Tamper, &str); 16] = [
         (
             |d| d["entries"][0]["body"]["look"]["grade"] = json!("awful"),
-            "entries[0].body: unknown variant `awful`, expected one of `none`, `none_to_trace`, \
+            "entries[0].body.look.grade: `awful` is not one of those allowed: `none`, `none_to_trace`, \
              `trace`, `trace_to_light`, `light`, `light_to_medium`, `medium`, `medium_to_heavy`, \
              `heavy`, `heavy_to_severe`, `severe`",
         ),
@@ -473,8 +473,8 @@ fn files_with_something_wrong_in_them_say_where() {
         ),
         (
             |d| d["entries"][0]["body"]["at"]["position"] = json!("up there"),
-            "entries[0].body: `up there` is not a valid position id: allowed are 1 to 80 letters a-z \
-             A-Z, digits, `_`, `-` and `.`, in steps parted by `/`",
+            "entries[0].body.at.position: `up there` is not a name: allowed are 1 to 80 letters a-z A-Z, \
+             digits, `_`, `-` and `.`, in steps parted by `/`",
         ),
         (
             |d| d["entries"][1]["body"]["look"]["areas"]["shares"]["heavy_carbon"] = json!(61),
@@ -488,7 +488,7 @@ fn files_with_something_wrong_in_them_say_where() {
         ),
         (
             |d| d["entries"][2]["body"]["look"]["count"] = json!(2.5),
-            "entries[2].body: invalid type: floating point `2.5`, expected i64",
+            "entries[2].body.look.count: 2.5 is not a whole number",
         ),
         (
             |d| d["entries"][3]["rater"] = json!(""),
@@ -504,13 +504,16 @@ fn files_with_something_wrong_in_them_say_where() {
         ),
         (
             |d| d["entries"][3]["body"] = json!("x"),
-            "entries[3].body: it must be an object with a `kind`",
+            "entries[3].body: it must be an object, not a text",
         ),
         (
             |d| d["entries"][3] = json!(7),
-            "entries[3]: it must be an object",
+            "entries[3]: it must be an object, not a number",
         ),
-        (|d| d["entries"] = json!({}), "entries: it must be a list"),
+        (
+            |d| d["entries"] = json!({}),
+            "entries: it must be a list, not an object",
+        ),
         (
             |d| d["id"] = json!("card"),
             "id: `card` is not a UUID: allowed are 8-4-4-4-12 digits 0-9 a-f",
@@ -520,12 +523,12 @@ fn files_with_something_wrong_in_them_say_where() {
                 d["plan"]["sections"][1]["parts"][0]["places"][1]["looks"][0]["regime"] =
                     json!("dry");
             },
-            "plan.sections[1].parts[0].places[1].looks[0]: unknown variant `dry`, expected one of \
+            "plan.sections[1].parts[0].places[1].looks[0].regime: `dry` is not one of those allowed: \
              `boundary`, `mixed`, `full_film`, `none`",
         ),
         (
             |d| d["plan"]["scales"]["grade"]["scores"] = json!([10, 9]),
-            "plan.scales.grade: invalid length 2, expected an array of length 6",
+            "plan.scales.grade.scores: it has 2 items: allowed is 6",
         ),
         (
             |d| d["plan"]["sections"][1]["weight"] = json!(-2),
@@ -534,6 +537,100 @@ fn files_with_something_wrong_in_them_say_where() {
     ];
     for (tamper, wanted) in cases {
         assert_eq!(file_refused(tamper), wanted);
+    }
+}
+
+/// Beyond a member that is missing or of another kind: enums in each form, tables, lists as objects.
+#[test]
+fn what_is_wrong_has_a_kind_and_a_place() {
+    let cases: [(&str, Value, &str); 15] = [
+        (
+            "/entries/0/body/look",
+            json!({ "grade": "light", "percent": 1 }),
+            "entries[0].body.look: it has 2 members: allowed is 1",
+        ),
+        (
+            "/entries/0/body/look",
+            json!({ "colour": "red" }),
+            "entries[0].body.look: `colour` is not one of those allowed: `grade`, `areas`, `percent`, \
+             `count`, `state`, `not_inspected`",
+        ),
+        (
+            "/entries/0/body/look",
+            json!("grade"),
+            "entries[0].body.look: it must be an object, not a text",
+        ),
+        (
+            "/entries/0/body/look/grade",
+            json!(4),
+            "entries[0].body.look.grade: it must be a text, not a number",
+        ),
+        (
+            "/entries/0/body/look/grade",
+            json!({ "light": 1 }),
+            "entries[0].body.look.grade.light: it must be null, not a number",
+        ),
+        (
+            "/entries/0/body/at",
+            json!(["cyl1/lobe/intake", "wear"]),
+            "entries[0].body.at: it must be an object, not a list",
+        ),
+        (
+            "/entries/0/body/kind",
+            json!(true),
+            "entries[0].body.kind: it must be a text, not true or false",
+        ),
+        (
+            "/entries/3/body",
+            json!({ "kind": "fact", "fact": { "field": "colour", "value": "red" } }),
+            "entries[3].body.fact.field: `colour` is not one of those allowed: `name`, `fleet`, \
+             `vehicle`, `model`, `serial`, `site`, `duty`, `distance_m`, `running_time_s`, `fuel_m3`, \
+             `oil`, `oil_grade`, `oil_category`, `drain_distance_m`, `drain_time_s`, `sump_m3`, `reason`",
+        ),
+        (
+            "/entries/3/body",
+            json!({ "kind": "fact", "fact": { "field": "name" } }),
+            "entries[3].body.fact: the member `value` is missing",
+        ),
+        (
+            "/entries/3/body",
+            json!({ "kind": "fact", "fact": { "field": "fuel_m3", "value": null } }),
+            "entries[3].body.fact.value: it must be a number, not null",
+        ),
+        (
+            "/entries/1/body/look/areas/shares",
+            json!({ "heavy carbon": 1 }),
+            "entries[1].body.look.areas.shares.heavy carbon: `heavy carbon` is not a name: allowed are \
+             1 to 80 letters a-z A-Z, digits, `_`, `-` and `.`, in steps parted by `/`",
+        ),
+        (
+            "/entries/1/body/look/areas",
+            json!({ "shares": {}, "painted": [["clean", 36], ["heavy_carbon", 256]] }),
+            "entries[1].body.look.areas.painted[1][1]: 256 is out of range: allowed is 0 to 255",
+        ),
+        (
+            "/entries/2/time",
+            json!("yesterday"),
+            "entries[2].time: `yesterday` is not an instant: allowed is RFC 3339, such as \
+             `2026-11-24T12:22:07Z`, in the years 0000 to 9999",
+        ),
+        (
+            "/entries/2/lamport",
+            json!(-1),
+            "entries[2].lamport: -1 is out of range: allowed is 0 to 9007199254740992",
+        ),
+        (
+            "/plan/scales/grade/method",
+            json!("guess"),
+            "plan.scales.grade.method: `guess` is not one of those allowed: `grade`, `area`, \
+             `merit_area`, `extent`, `count`, `state`, `measured`",
+        ),
+    ];
+    for (pointer, value, wanted) in cases {
+        let message = file_refused(|document| {
+            *document.pointer_mut(pointer).unwrap() = value;
+        });
+        assert_eq!(message, wanted);
     }
 }
 
@@ -553,13 +650,17 @@ fn members_that_are_missing_are_named() {
             "lamport",
             "entries[0]: the member `lamport` is missing",
         ),
-        ("/plan", "u_bias", "plan: missing field `u_bias`"),
+        ("/plan", "u_bias", "plan: the member `u_bias` is missing"),
         (
             "/plan/layout",
             "mains",
-            "plan.layout: missing field `mains`",
+            "plan.layout: the member `mains` is missing",
         ),
-        ("/plan/caps/1", "cap", "plan.caps[1]: missing field `cap`"),
+        (
+            "/plan/caps/1",
+            "cap",
+            "plan.caps[1]: the member `cap` is missing",
+        ),
     ] {
         let message = file_refused(|document| {
             let owner = document

@@ -185,6 +185,34 @@ fn fields_are_kept_at_each_level_by_name() {
     assert_eq!(write(&open(&text).card), text);
 }
 
+/// What this version leaves out where it is empty came all the same, and is part of the digest.
+#[test]
+fn empty_members_that_are_not_written_are_kept() {
+    let mut document = document(&card_of([
+        entry(1, lobe(Grade::Light)),
+        entry(2, new_plan(other_plan())),
+    ]));
+    for (owner, member, empty) in [
+        ("/plan", "criteria", json!([])),
+        ("/plan", "location_factors", json!({})),
+        ("/plan/sections/0", "label", Value::Null),
+        (
+            "/plan/sections/0/parts/0/places/0/looks/0",
+            "label",
+            Value::Null,
+        ),
+        ("/entries/0", "supersedes", Value::Null),
+        ("/entries/1/body/plan", "criteria", json!([])),
+        ("/entries/1/body/plan/sections/0", "label", Value::Null),
+    ] {
+        document.pointer_mut(owner).unwrap()[member] = empty;
+        let text = sealed(document.clone());
+        let opened = open(&text);
+        assert!(opened.digest_matches, "{owner}/{member}");
+        assert_eq!(write(&opened.card), text, "{owner}/{member}");
+    }
+}
+
 #[test]
 fn the_same_card_is_the_same_bytes_in_any_spelling() {
     let card = card_of([entry(1, remark("señal")), entry(2, lobe(Grade::Light))]);

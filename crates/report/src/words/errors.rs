@@ -4,8 +4,7 @@ use ringland_card::{
     AppendError, LookError, MergeError, Plan,
     card::{LONGEST_RATER, LONGEST_TEXT, MOST_ENTRIES, MOST_PLANS},
     file::{
-        BACKUP_VERSION, BackupError, FileError, JsonError, MOST_BACKUP_BYTES, MOST_BYTES,
-        MOST_CARDS, VERSION,
+        BACKUP_VERSION, BackupError, FileError, MOST_BACKUP_BYTES, MOST_BYTES, MOST_CARDS, VERSION,
     },
     layout::LayoutError,
     plan::PlanError,
@@ -81,6 +80,8 @@ words! {
         not_a_card = "This is not a card: it does not say that it is one";
         newer(given: u64, known: u64) = "The file is of version {given} of the format. This program reads up to version {known}; a newer one opens it";
         field(place: &str, why: &str) = "In the file, at {place}: {why}";
+        of_file(why: &str) = "In the file: {why}";
+        entry(id: &str, why: &str) = "In the file, entry {id}: {why}";
         too_many(given: &str, most: &str) = "The file holds {given} entries. Allowed is {most} at most";
         too_many_plans(given: usize, most: usize) = "The file changes the plan {given} times. Allowed is {most} at most";
         not_a_backup = "This is neither a card nor a backup";
@@ -202,22 +203,16 @@ impl Words {
             FileError::Json(why) => self.json_error(why),
             FileError::NotACard => e.not_a_card.to_owned(),
             FileError::Newer { version } => e.newer(*version, VERSION),
-            FileError::Field { place, why } => e.field(place, why),
+            FileError::Field { place, why } => self.field_error(place, why),
             FileError::Plan { place, why } => e.field(place, &self.plan_error(why)),
             FileError::Entry { place, why } => e.field(place, &self.entry_refused(None, why)),
+            FileError::Misfit { id, why } => {
+                e.entry(&id.to_string(), &self.entry_refused(None, why))
+            }
             FileError::TooManyPlans { given } => e.too_many_plans(*given, MOST_PLANS),
             FileError::TooMany { given } => {
                 e.too_many(&numbers.count(*given), &numbers.count(MOST_ENTRIES))
             }
-        }
-    }
-
-    fn json_error(&self, why: &JsonError) -> String {
-        // The parser's own words for a text that ends too early.
-        if why.what.starts_with("EOF") {
-            self.errors.cut_off(why.line, why.column)
-        } else {
-            self.errors.not_json(why.line, why.column, &why.what)
         }
     }
 
@@ -232,7 +227,7 @@ impl Words {
             BackupError::Json(why) => self.json_error(why),
             BackupError::NotABackup => e.not_a_backup.to_owned(),
             BackupError::Newer { version } => e.newer(*version, BACKUP_VERSION),
-            BackupError::Field { place, why } => e.field(place, why),
+            BackupError::Field { place, why } => self.field_error(place, why),
             BackupError::TooMany { given } => {
                 e.too_many_cards(&numbers.count(*given), &numbers.count(MOST_CARDS))
             }

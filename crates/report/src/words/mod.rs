@@ -29,6 +29,7 @@ mod common;
 mod entries;
 mod errors;
 mod es;
+mod file_errors;
 mod names;
 mod plan_errors;
 mod shelf;
@@ -43,6 +44,7 @@ pub use card_page::{CardPage, Made, Names, Trade};
 pub use cautions::Cautions;
 pub use common::{Causes, Common, Dates, GradeMeanings, Grades, Nav, Reasons, Units};
 pub use errors::{Errors, Files};
+pub use file_errors::FileErrors;
 pub use names::{capitalised, lowered};
 pub use plan_errors::PlanErrors;
 pub use shelf::{Facts, Shelf};
@@ -156,6 +158,8 @@ groups! {
     files: Files,
     /// What was wrong.
     errors: Errors,
+    /// What is wrong in a file.
+    file_errors: FileErrors,
     /// Where a plan contradicts itself.
     plan_errors: PlanErrors,
     /// Wear grades.

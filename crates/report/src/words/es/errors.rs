@@ -63,6 +63,8 @@ pub(super) const ERRORS: Errors = Errors {
     not_a_card: "Esto no es una ficha: no dice que lo sea",
     newer: "El archivo es de la versión {given} del formato. Este programa lee hasta la versión {known}; uno más nuevo lo abre",
     field: "En el archivo, en {place}: {why}",
+    of_file: "En el archivo: {why}",
+    entry: "En el archivo, anotación {id}: {why}",
     too_many: "El archivo tiene {given} anotaciones. Se admiten {most} como máximo",
     too_many_plans: "El archivo cambia el plan {given} veces. Se admiten {most} como máximo",
     not_a_backup: "Esto no es ni una ficha ni una copia de seguridad",

@@ -7,6 +7,7 @@ mod card_page;
 mod cautions;
 mod common;
 mod errors;
+mod file_errors;
 mod plan_errors;
 mod shelf;
 mod terms;
@@ -37,6 +38,7 @@ impl Words {
         cautions: cautions::CAUTIONS,
         files: errors::FILES,
         errors: errors::ERRORS,
+        file_errors: file_errors::FILE_ERRORS,
         plan_errors: plan_errors::PLAN_ERRORS,
         grades: common::GRADES,
         grade_meanings: common::GRADE_MEANINGS,

@@ -20,7 +20,7 @@ const ES: &Words = &Words::SPANISH;
 
 /// What both languages write the same: names of the program and of keys, signs, formulas, and words
 /// that are the same word.
-const SAME: [&str; 30] = [
+const SAME: [&str; 31] = [
     "Ringland",
     "No",
     "Plan",
@@ -33,6 +33,7 @@ const SAME: [&str; 30] = [
     "{what}: {look}",
     "{date}, {time}",
     "{place}: {why}",
+    "null",
     "± {u}",
     "V{n}",
     "S",

@@ -1,5 +1,6 @@
 //! The catalogue as a whole.
 
+mod file_errors;
 mod plan_errors;
 mod plans;
 mod sayings;

@@ -1,0 +1,36 @@
+//! What is wrong in a file.
+
+use crate::words::file_errors::FileErrors;
+
+pub(super) const FILE_ERRORS: FileErrors = FileErrors {
+    no_value: "esto no es un valor JSON",
+    no_key: "una clave debe ser un texto entre comillas",
+    sign: "aquí se admite `{sign}`",
+    unended: "aquí se admite `,` o `{end}`",
+    comma: "sobra una coma",
+    trailing: "hay más después del final",
+    control: "un texto contiene un carácter de control, como un salto de línea",
+    escape: "un texto contiene una `\\` que no significa nada",
+    characters: "un texto contiene bytes que no son caracteres; se admite UTF-8",
+    number: "un número no está escrito como JSON escribe los números",
+    large: "un número es demasiado grande para guardarlo",
+    deep: "hay más de {most} niveles, uno dentro de otro",
+    key_twice: "la clave `{key}` está dos veces",
+    missing: "falta el miembro `{name}`",
+    shape: "debe ser {wanted}, no {given}",
+    not_whole: "{given} no es un número entero",
+    out_of_range: "{given} está fuera de rango; se admite de {low} a {high}",
+    unknown: "`{given}` no es de los que se admiten: {allowed}",
+    one_member: "tiene {given} {given?miembro:miembros}; se admite 1",
+    length: "tiene {given} {given?elemento:elementos}; se admiten {wanted}",
+    not_a_name: "`{given}` no es un nombre; se admiten de 1 a {most} letras a-z A-Z, cifras, `_`, `-` y `.`, en pasos separados por `/`",
+    not_a_uuid: "`{given}` no es un UUID; se admiten 8-4-4-4-12 cifras 0-9 a-f",
+    not_an_instant: "`{given}` no es un instante; se admite RFC 3339, como `2026-11-24T12:22:07Z`, en los años 0000 a 9999",
+    version: "debe ser un número entero de 1 a {known}",
+    null: "null",
+    truth: "verdadero o falso",
+    a_number: "un número",
+    a_text: "un texto",
+    a_list: "una lista",
+    an_object: "un objeto",
+};
