@@ -219,3 +219,7 @@ uuid_id!(
     /// One tablet, or one browser on it.
     DeviceId
 );
+uuid_id!(
+    /// One plan of one's own, on the tablet that keeps it.
+    PlanId
+);

@@ -12,6 +12,7 @@ mod backup;
 mod canonical;
 mod fault;
 mod migrate;
+mod plan_file;
 mod read;
 mod residue;
 #[cfg(feature = "schema")]
@@ -26,6 +27,10 @@ pub use backup::{
 };
 pub use canonical::canonical;
 pub use fault::{FieldFault, JsonFault, Shape};
+pub use plan_file::{
+    OpenedPlan, Origin, PLAN_FORMAT, PLAN_VERSION, PlanFile, PlanFileError, plan_digest,
+    read_draft, read_plan, write_plan,
+};
 pub use read::{FileError, Opened, join, read};
 pub use strict::JsonError;
 pub use write::{digest, write, write_as_altered, write_entry, write_head};

@@ -10,6 +10,7 @@ mod histories;
 mod hostile;
 mod merging;
 mod own_plans;
+mod plan_files;
 mod refusals;
 mod refused_plans;
 mod round_trip;
