@@ -7,6 +7,7 @@
 //! | the colour of a score | [`ramp`] |
 //! | comparison swatches, level chips, the unrolled land, interval bar, profile | [`swatch`] |
 //! | the Card: the result on one page, and how each of its figures was made | [`card`] |
+//! | a plan in the making, what is wrong in it and what differs | [`plan`] |
 //! | text into HTML and SVG; HTML under construction, tables | [`html`], [`markup`] |
 //!
 //! Everything is a pure function from values to text, the same bytes natively and in the browser.
@@ -16,6 +17,7 @@ pub mod card;
 pub mod format;
 pub mod html;
 pub mod markup;
+pub mod plan;
 pub mod ramp;
 pub mod swatch;
 pub mod words;

@@ -32,6 +32,8 @@ mod es;
 mod file_errors;
 mod names;
 mod plan_errors;
+mod plan_names;
+mod plan_page;
 mod shelf;
 pub mod terms;
 #[cfg(test)]
@@ -47,6 +49,7 @@ pub use errors::{Errors, Files};
 pub use file_errors::FileErrors;
 pub use names::{capitalised, lowered};
 pub use plan_errors::PlanErrors;
+pub use plan_page::{PlanFields, PlanPage};
 pub use shelf::{Facts, Shelf};
 use terms::Terms;
 
@@ -162,6 +165,10 @@ groups! {
     file_errors: FileErrors,
     /// Where a plan contradicts itself.
     plan_errors: PlanErrors,
+    /// Plans of one's own.
+    plans: PlanPage,
+    /// The fields of a plan.
+    plan_fields: PlanFields,
     /// Wear grades.
     grades: Grades,
     /// What a grade looks like.

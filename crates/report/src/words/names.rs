@@ -7,7 +7,6 @@ use ringland_card::{
     layout::{Arrangement, Camshaft, Follower, Layout, Liner},
     plan::{
         Axis, CapRule, Characteristic, LeafId, Part, Place, Position, Regime, Section, TradeFigure,
-        Trigger,
     },
     scale::Method,
 };
@@ -304,18 +303,7 @@ impl Words {
             Some(term) => term.name,
             None => rule.characteristic.as_str(),
         };
-        let when = match &rule.when {
-            Trigger::GradeAtLeast(grade) => self.names.or_worse(&lowered(&self.grade(*grade))),
-            Trigger::PercentOver(percent) => self.names.over(&numbers.percent(*percent)),
-            Trigger::CountOver(count) => self.names.over(&numbers.short(*count as f64, 0)),
-            Trigger::StateIn(states) => {
-                let states: Vec<String> = states
-                    .iter()
-                    .map(|state| lowered(self.state(state)))
-                    .collect();
-                states.join(&[" ", self.names.or, " "].concat())
-            }
-        };
+        let when = self.trigger(&rule.when);
         let within = self.node(plan, &rule.within);
         let node = self.node(plan, &rule.node);
         self.names

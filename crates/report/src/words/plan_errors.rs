@@ -45,11 +45,19 @@ words! {
 impl Words {
     /// What contradicts what in a plan; a layout has words of its own.
     pub(super) fn contradiction(&self, error: &PlanError) -> String {
+        match self.contradiction_at(error) {
+            (Some(place), why) => self.plan_errors.at(&place, &why),
+            (None, why) => why,
+        }
+    }
+
+    /// The place as the file has it, where there is one, and what is wrong there.
+    pub(super) fn contradiction_at(&self, error: &PlanError) -> (Option<String>, String) {
         let e = &self.plan_errors;
         let named = |kind: &str, id: &str| format!("{kind} `{id}`");
         let (place, why) = match error {
-            PlanError::Layout(why) => return self.layout_error(why),
-            PlanError::TooLarge { given } => return e.too_large(*given, MOST_LEAVES),
+            PlanError::Layout(why) => return (None, self.layout_error(why)),
+            PlanError::TooLarge { given } => return (None, e.too_large(*given, MOST_LEAVES)),
             PlanError::Scale { scale, why } => (named(e.scale, scale), self.scale_wrong(why)),
             PlanError::OutOfRange {
                 place,
@@ -89,7 +97,7 @@ impl Words {
                 ),
             ),
         };
-        e.at(&place, &why)
+        (Some(place), why)
     }
 
     fn scale_wrong(&self, error: &ScaleError) -> String {
@@ -115,7 +123,7 @@ impl Words {
         }
     }
 
-    fn out_of_range(&self, what: &str, [given, low, high]: [f64; 3]) -> String {
+    pub(super) fn out_of_range(&self, what: &str, [given, low, high]: [f64; 3]) -> String {
         let e = &self.plan_errors;
         e.out_of_range(
             what,

@@ -9,6 +9,7 @@ mod common;
 mod errors;
 mod file_errors;
 mod plan_errors;
+mod plan_page;
 mod shelf;
 mod terms;
 #[cfg(test)]
@@ -40,6 +41,8 @@ impl Words {
         errors: errors::ERRORS,
         file_errors: file_errors::FILE_ERRORS,
         plan_errors: plan_errors::PLAN_ERRORS,
+        plans: plan_page::PLANS,
+        plan_fields: plan_page::PLAN_FIELDS,
         grades: common::GRADES,
         grade_meanings: common::GRADE_MEANINGS,
         causes: common::CAUSES,

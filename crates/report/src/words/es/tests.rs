@@ -20,12 +20,15 @@ const ES: &Words = &Words::SPANISH;
 
 /// What both languages write the same: names of the program and of keys, signs, formulas, and words
 /// that are the same word.
-const SAME: [&str; 31] = [
+const SAME: [&str; 34] = [
     "Ringland",
     "No",
     "Plan",
     "plan",
     "Factor",
+    "factor",
+    "{field}, {what}",
+    "{what}: {field} {from} → {to}",
     "{who}, {when}",
     "{reason}: {what}",
     "{what}, {score}: {cause}",
