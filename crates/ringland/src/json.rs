@@ -5,8 +5,10 @@ use ringland_assess::{
     trade::{TradeFigures, trade_figures},
     weights::dependence,
 };
-use ringland_card::{file::Opened, plan::LeafId};
+use ringland_card::{file::plan_digest, plan::LeafId};
 use serde_json::{Value, json};
+
+use super::Scored;
 
 /// Seed and number of the draws for the dependence on the weights: the same for every card, so that
 /// a figure can be had again.
@@ -14,10 +16,10 @@ pub(crate) const SEED: u64 = 1;
 pub(crate) const DRAWS: usize = 1000;
 
 /// The whole roll-up, trade figures and flags.
-pub(crate) fn score(opened: &Opened) -> String {
-    let card = &opened.card;
-    let standing = card.standing();
-    let tree = Tree::of(card.plan());
+pub(crate) fn score(scored: &Scored<'_>) -> String {
+    let (card, plan) = (scored.card, scored.plan);
+    let standing = scored.standing();
+    let tree = Tree::of(plan);
     let result = assess(&standing, &tree);
     let path = |leaf: LeafId| tree.nodes()[tree.node_of(leaf)].path.as_str();
     let exclusions: Vec<Value> = result
@@ -31,25 +33,33 @@ pub(crate) fn score(opened: &Opened) -> String {
         .map(|entry| entry.id.to_string())
         .collect();
     let weights = dependence(
-        card.plan(),
-        card.index(),
+        plan,
+        &scored.index,
         &tree,
         &result.leaves,
         &result.all,
         SEED,
         DRAWS,
     );
-    let document = json!({
+    let mut document = json!({
         "card": card.id(),
-        "plan": { "name": card.plan().name, "version": card.plan().version },
-        "digest_matches": opened.digest_matches,
+        "plan": { "name": plan.name, "version": plan.version },
+        "digest_matches": scored.digest_matches,
         "raters": result.raters,
-        "nodes": nodes(card.plan(), &tree, &result),
+        "nodes": nodes(plan, &tree, &result),
         "exclusions": exclusions,
         "other_weights": weights.map(|drawn| json!({ "low": drawn.low, "high": drawn.high, "draws": DRAWS, "seed": SEED })),
         "trade": trade(&trade_figures(&standing)),
         "outside": outside,
     });
+    if let Some(other) = scored.other {
+        let own = card.plan();
+        document["other_plan"] = json!({
+            "digest": plan_digest(plan),
+            "digest_matches": other.digest_matches,
+            "own": { "name": own.name, "version": own.version, "digest": plan_digest(own) },
+        });
+    }
     super::pretty(&document)
 }
 

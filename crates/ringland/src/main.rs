@@ -6,6 +6,7 @@ mod json;
 mod text;
 
 use std::{
+    borrow::Cow,
     fmt::Display,
     fs,
     io::{self, Write},
@@ -15,8 +16,8 @@ use std::{
 
 use clap::{Parser, Subcommand};
 use ringland_card::{
-    Card, Depth, Layout,
-    file::{self, Opened},
+    Card, Depth, Layout, Plan, PlanIndex, Standing,
+    file::{self, Opened, OpenedPlan},
     plan::builtin,
 };
 
@@ -37,6 +38,9 @@ enum Command {
         /// Print everything as JSON, every node with its path.
         #[arg(long)]
         json: bool,
+        /// Score under the plan of this file instead of the card's own. The card stays as it is.
+        #[arg(long, value_name = "FILE")]
+        plan: Option<PathBuf>,
     },
     /// Say whether a file is a whole, unaltered card.
     Check {
@@ -77,12 +81,14 @@ fn main() -> ExitCode {
 
 fn run(command: Command) -> Result<ExitCode, String> {
     match command {
-        Command::Score { file, json } => {
+        Command::Score { file, json, plan } => {
             let opened = open(&file)?;
+            let other = plan.as_deref().map(open_plan).transpose()?;
+            let scored = Scored::of(&opened, other.as_ref());
             print(&if json {
-                json::score(&opened)
+                json::score(&scored)
             } else {
-                text::score(&opened)
+                text::score(&scored)
             })
         }
         Command::Check { file } => check(&file),
@@ -95,6 +101,45 @@ fn run(command: Command) -> Result<ExitCode, String> {
         }
         Command::Schema => print(&pretty(&file::schema::schema())),
     }
+}
+
+/// A card that was opened, scored under its own plan or another.
+struct Scored<'c> {
+    card: &'c Card,
+    digest_matches: bool,
+    plan: &'c Plan,
+    index: Cow<'c, PlanIndex>,
+    /// The plan's file where it is not the card's own plan, and whether that is unaltered.
+    other: Option<&'c OpenedPlan>,
+}
+
+impl<'c> Scored<'c> {
+    fn of(opened: &'c Opened, other: Option<&'c OpenedPlan>) -> Self {
+        let card = &opened.card;
+        let (plan, index) = match other {
+            Some(other) => {
+                let plan = &other.file.plan;
+                (plan, Cow::Owned(PlanIndex::of(plan)))
+            }
+            None => (card.plan(), Cow::Borrowed(card.index())),
+        };
+        Self {
+            card,
+            digest_matches: opened.digest_matches,
+            plan,
+            index,
+            other,
+        }
+    }
+
+    fn standing(&self) -> Standing<'_> {
+        Standing::under(self.card, self.plan, &self.index)
+    }
+}
+
+fn open_plan(path: &Path) -> Result<OpenedPlan, String> {
+    let bytes = fs::read(path).map_err(|why| at(path)(&why))?;
+    file::read_plan(&bytes).map_err(|why| at(path)(&why))
 }
 
 fn pretty(value: &impl serde::Serialize) -> String {
