@@ -95,7 +95,9 @@ fn write_string(text: &mut String, string: &str) {
         let (plain, special) = rest.split_at(at);
         text.push_str(plain);
         let mut special = special.chars();
-        special.next().into_iter().for_each(|c| escape(text, c));
+        if let Some(c) = special.next() {
+            escape(text, c);
+        }
         rest = special.as_str();
     }
     text.push_str(rest);
@@ -131,6 +133,16 @@ fn write_number(text: &mut String, number: f64) {
         // Writing to a text cannot fail.
         let _ = write!(text, "{whole}");
         return;
+    }
+    if (1e-6..1e21).contains(&number.abs()) {
+        let start = text.len();
+        // Writing to a text cannot fail.
+        let _ = write!(text, "{number}");
+        // Of so few digits there is one shortest text, and the standard library writes it the same.
+        if text.len() - start < 15 {
+            return;
+        }
+        text.truncate(start);
     }
     let (digits, point) = shortest(number.abs());
     let count = digits.len();
