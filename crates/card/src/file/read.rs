@@ -209,10 +209,16 @@ fn check_entries(card: &Card) -> Result<(), FileError> {
             .map_err(|why| refuse(entry, why))?;
     }
     // What does not fit the first plan is tried against the later ones, one plan at a time: a file
-    // with many plans must not hold an index of each at once, nor the reason for each entry.
+    // with many plans must not hold an index of each at once, nor the reason for each entry. Without
+    // later plans the first misfit settles it.
     let index = PlanIndex::of(card.first_plan());
     let why = |entry: &Entry| check_body(card.first_plan(), &index, &entry.body);
-    let mut misfits: Vec<&Entry> = card.entries().filter(|entry| why(entry).is_err()).collect();
+    let enough = match card.plans_written().next() {
+        Some(_) => usize::MAX,
+        None => 1,
+    };
+    let misfits = card.entries().filter(|entry| why(entry).is_err());
+    let mut misfits: Vec<&Entry> = misfits.take(enough).collect();
     for plan in card.plans_written() {
         if misfits.is_empty() {
             break;
