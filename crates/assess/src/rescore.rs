@@ -102,9 +102,12 @@ fn beside(own: &Tree, other: &Tree) -> Vec<Beside> {
 }
 
 fn paths(tree: &Tree) -> BTreeMap<&str, usize> {
-    above_leaves(tree)
-        .map(|(number, path)| (path, number))
-        .collect()
+    // Put in one by one: collecting a map brings a sort with it, which the browser has to load.
+    let mut paths = BTreeMap::new();
+    for (number, path) in above_leaves(tree) {
+        paths.insert(path, number);
+    }
+    paths
 }
 
 fn above_leaves(tree: &Tree) -> impl Iterator<Item = (usize, &str)> {

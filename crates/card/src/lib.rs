@@ -34,8 +34,8 @@ pub use card::{AppendError, Card, MergeError};
 pub use entry::{About, Areas, At, Body, Cause, Entry, Fact, FactField, Look, NotInspected};
 pub use grade::Grade;
 pub use ids::{
-    CapId, CardId, CharacteristicId, DeviceId, EntryId, LevelId, PartId, PlaceId, PlanId, PositionId,
-    ScaleId, SectionId, StateId,
+    CapId, CardId, CharacteristicId, DeviceId, EntryId, LevelId, PartId, PlaceId, PlanId,
+    PositionId, ScaleId, SectionId, StateId,
 };
 pub use layout::Layout;
 pub use look::LookError;

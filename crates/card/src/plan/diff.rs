@@ -73,11 +73,11 @@ fn pair(from: &[&str], to: &[&str]) -> Paired {
         let guess = both
             .last()
             .map_or(0, |(_, place): &(usize, usize)| place + 1);
-        let same = |place: &Option<&str>| *place == Some(*id);
-        let found = if open.get(guess).is_some_and(same) {
+        let same = |place: usize| open.get(place).copied().flatten() == Some(*id);
+        let found = if same(guess) {
             Some(guess)
         } else {
-            open.iter().position(same)
+            (0..open.len()).find(|place| same(*place))
         };
         match found {
             Some(place) => {

@@ -75,7 +75,12 @@ impl Plan {
 
     /// Takes a location factor out of the table.
     pub fn clear_location_factor(&mut self, look: &CharacteristicId) {
-        self.location_factors.remove(look);
+        // The rest is put in anew: taking one out of a map is more for the browser to load.
+        for (known, factor) in std::mem::take(&mut self.location_factors) {
+            if known != *look {
+                self.location_factors.insert(known, factor);
+            }
+        }
     }
 
     fn figure_mut(&mut self, item: &PlanItem, field: Field) -> Option<&mut f64> {

@@ -84,10 +84,10 @@ impl Plan {
                 self.criteria.remove(*number);
                 Ok(())
             }
-            PlanItem::LocationFactor(look) => match self.location_factors.remove(look) {
-                Some(_) => Ok(()),
-                None => Err(EditError::NotThere),
-            },
+            PlanItem::LocationFactor(look) => {
+                self.clear_location_factor(look);
+                Ok(())
+            }
             PlanItem::Point(scale, number) => self.remove_point(scale, *number),
             _ => Err(EditError::NotThere),
         }?;

@@ -149,10 +149,13 @@ fn every_row_switched_off_is_the_one_difference_and_comes_back_where_it_was() {
     }
 }
 
+/// An edit with the field that it changes.
+type NamedEdit = (&'static str, fn(&mut Plan));
+
 #[test]
 fn texts_orders_and_choices_are_one_difference_each() {
     let parent = plan();
-    let edits: [(&str, fn(&mut Plan)); 17] = [
+    let edits: [NamedEdit; 17] = [
         ("name", |p| p.name = "Ours".to_owned()),
         ("version", |p| p.version = "7".to_owned()),
         ("depth", |p| p.depth = ringland_card::Depth::Short),
@@ -162,10 +165,10 @@ fn texts_orders_and_choices_are_one_difference_each() {
         ("order", |p| p.caps.swap(0, 1)),
         ("label", |p| p.sections[0].label = Some("Top".to_owned())),
         ("label", |p| {
-            p.sections[0].parts[0].label = Some("Lids".to_owned())
+            p.sections[0].parts[0].label = Some("Lids".to_owned());
         }),
         ("axis", |p| {
-            p.sections[0].parts[0].places[0].axis = Axis::Main
+            p.sections[0].parts[0].places[0].axis = Axis::Main;
         }),
         ("column", |p| {
             p.sections[0].parts[0].places[0].positions[0].column = "front".to_owned();
@@ -533,7 +536,9 @@ proptest! {
     #[test]
     fn nothing_differs_exactly_where_plans_are_equal(edits in proptest::collection::vec(edit(), 0..6)) {
         let mut own = plan();
-        edits.iter().for_each(|edit| carry_out(&mut own, edit));
+        for edit in &edits {
+            carry_out(&mut own, edit);
+        }
         prop_assert_eq!(own.differences(&plan()).is_empty(), own == plan());
         prop_assert_eq!(own.differences(&plan()).len(), plan().differences(&own).len());
         // The check and the list never disagree.

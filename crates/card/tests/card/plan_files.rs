@@ -13,7 +13,7 @@ use crate::bench::plan;
 
 fn own() -> PlanFile {
     let mut own = plan();
-    own.name = "Ours".to_owned();
+    "Ours".clone_into(&mut own.name);
     own.sections[0].weight = 3.5;
     PlanFile::new(own, Some(Origin::of(&plan())))
 }
