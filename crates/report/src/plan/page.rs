@@ -1,7 +1,7 @@
 //! The editor's page: everything of a plan, in parts that are made anew by themselves.
 
 use ringland_card::{
-    file::Origin,
+    file::{Origin, plan_digest},
     plan::{Field, PlanItem, Problem},
 };
 
@@ -53,7 +53,7 @@ impl PlanSheet<'_> {
         html.text(&self.plan.name).close("h1");
         html.el(
             "p class=\"mute\"",
-            &self.words.layout_whole(&self.plan.layout),
+            &capitalised(&self.words.layout_whole(&self.plan.layout)),
         );
         html.el("p class=\"mute\"", &self.derived(origin));
         self.part(&mut html, "p class=\"num\"", "p", PagePart::Line, problems);
@@ -107,7 +107,14 @@ impl PlanSheet<'_> {
     fn derived(&self, origin: Option<&Origin>) -> String {
         let words = &self.words.plans;
         match origin {
-            Some(origin) => words.derived(&origin.name, &origin.version),
+            Some(origin) => {
+                let from = words.derived(&origin.name, &origin.version);
+                if origin.digest == plan_digest(self.parent) {
+                    from
+                } else {
+                    [&from, ". ", words.parent_gone].concat()
+                }
+            }
             None => words.stands_alone.to_owned(),
         }
     }

@@ -1,7 +1,5 @@
 //! Cap rules, what is said of raters, and location factors.
 
-use std::collections::BTreeSet;
-
 use ringland_card::{
     CharacteristicId, Scale,
     plan::{Field, PlanItem, Trigger},
@@ -42,6 +40,13 @@ impl PlanSheet<'_> {
         html.done()
     }
 
+    /// What the cap rule of an item says, where the plan has it.
+    pub fn rule_said(&self, item: &str) -> String {
+        let mut rules = self.plan.caps.iter();
+        let rule = rules.find(|rule| PlanItem::Cap(rule.id.clone()).to_string() == item);
+        rule.map_or(String::new(), |rule| self.words.cap_rule(self.plan, rule))
+    }
+
     /// The bias of a rater.
     pub fn raters(&self) -> String {
         let mut html = Html::new();
@@ -72,18 +77,21 @@ impl PlanSheet<'_> {
     }
 
     /// Lands and grooves of the pistons, and what else has a factor already.
-    fn lands_and_grooves(&self) -> BTreeSet<CharacteristicId> {
+    fn lands_and_grooves(&self) -> Vec<CharacteristicId> {
         let pistons = self.plan.places().flat_map(|(.., place)| &place.looks);
         let by_area = |scale: &Scale| matches!(scale, Scale::Area { .. });
-        let mut all: BTreeSet<CharacteristicId> = pistons
-            .filter(|look| {
-                let id = look.id.as_str();
-                (id.starts_with("land_") || id.starts_with("groove_"))
-                    && self.plan.scale(&look.scale).is_some_and(by_area)
-            })
-            .map(|look| look.id.clone())
-            .collect();
-        all.extend(self.plan.location_factors.keys().cloned());
+        let lands_and_grooves = pistons.filter(|look| {
+            let id = look.id.as_str();
+            (id.starts_with("land_") || id.starts_with("groove_"))
+                && self.plan.scale(&look.scale).is_some_and(by_area)
+        });
+        let lands_and_grooves = lands_and_grooves.map(|look| &look.id);
+        let mut all: Vec<CharacteristicId> = Vec::new();
+        for look in lands_and_grooves.chain(self.plan.location_factors.keys()) {
+            if !all.contains(look) {
+                all.push(look.clone());
+            }
+        }
         all
     }
 }

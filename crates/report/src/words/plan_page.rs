@@ -27,16 +27,13 @@ words! {
         brought_back(name: &str) = "{name} is back among your plans";
         card_keeps = "Cards rated under it keep it: each carries its plan whole";
         missing = "There is no such plan on this tablet";
-        damaged = "This plan cannot be read any more";
         to_plans = "To the plans";
         name = "Name";
-        version = "Version";
         version_said(name: &str, version: &str) = "{name}, version {version}";
         derived(name: &str, version: &str) = "Derived from {name}, version {version}";
         stands_alone = "Derived from no other plan";
         parent_gone = "That plan is not here, so this one is shown beside the built-in plan";
         kept = "Kept on this tablet";
-        not_kept = "Not kept";
         save_when_right = "It can be saved and used once nothing in it contradicts itself";
         problems = "To put right";
         n_problems(n: usize) = "{n} {n?thing:things} to put right";
@@ -47,10 +44,7 @@ words! {
         n_rows(on: usize, all: usize) = "{on} of {all} {all?row:rows} on";
         off = "off";
         is_on(what: &str) = "{what}: on";
-        weight = "Weight";
         of(field: &str, what: &str) = "{field}, {what}";
-        label = "Own name";
-        u_rep = "Repeatability";
         unit_score = "of score";
         unit_percent = "points of percent";
         unit_count = "counted";
@@ -77,8 +71,6 @@ words! {
         add_point = "Add a breakpoint";
         remove = "Remove";
         caps = "Cap rules";
-        cap = "At most";
-        threshold = "Set off over";
         uncertainty = "Raters";
         location_factors = "Location factors";
         location_factors_hint = "They weigh the demerits of lands and grooves into the total. Left empty, all of them, the total is unweighted; where one is filled in, those left empty count 0";
@@ -98,7 +90,6 @@ words! {
         under = "Under another plan";
         under_hint = "The scores that this card would have under another plan, beside its own. The card stays as it is";
         under_choose = "Choose a plan…";
-        under_none = "There is no other plan for this layout yet";
         own_score = "Its own plan";
         other_score = "The other plan";
         difference = "Difference";
@@ -110,8 +101,6 @@ words! {
         move_hint = "That is an entry of the card: its log says who moved it and when, and it can be undone";
         moved(name: &str) = "The card is now under {name}";
         moved_back = "The card is under its earlier plan again";
-        use_own = "Or a plan of your own";
-        other_layout(n: usize) = "{n} {n?plan is:plans are} for another layout";
     }
 }
 
