@@ -9,15 +9,20 @@ use ringland_report::swatch;
 use crate::{
     components::{act::press, live::live},
     pages::{
-        bench::BenchPage, card::CardPage, facts::FactsPage, new_engine::NewEnginePage,
+        bench::BenchPage,
+        card::CardPage,
+        facts::FactsPage,
+        new_engine::NewEnginePage,
+        plans::{PlansPage, editor::PlanPage},
         shelf::ShelfPage,
     },
     persist::{Db, KeepError, demo},
     platform,
     route::Route,
     store::{
-        CardStore, Prefs, Shelf,
+        CardStore, Plans, Prefs, Shelf,
         open::provide_card,
+        plans::provide_plans,
         prefs::{Theme, provide_prefs, use_words},
         shelf::provide_shelf,
         use_card, use_prefs,
@@ -30,10 +35,11 @@ pub fn App() -> impl IntoView {
     let prefs = provide_prefs();
     let store = provide_card(prefs);
     let shelf = provide_shelf(store);
+    let plans = provide_plans(store);
     let route = provide_route();
     show_theme(prefs);
     spawn_local(async move {
-        start(prefs, store, shelf).await;
+        start(prefs, store, shelf, plans).await;
         // Keeping the site for offline use begins now: in Firefox, a file asked for while that is under
         // way may never come.
         platform::say_started();
@@ -45,6 +51,8 @@ pub fn App() -> impl IntoView {
             {move || match route.get() {
                 Route::Shelf => view! { <ShelfPage/> }.into_any(),
                 Route::New => view! { <NewEnginePage/> }.into_any(),
+                Route::Plans => view! { <PlansPage/> }.into_any(),
+                Route::Plan(id) => view! { <PlanPage id/> }.into_any(),
                 Route::Facts(id) => view! { <WithCard id page=|| view! { <FactsPage/> }.into_any()/> }.into_any(),
                 Route::Bench(id) => view! { <WithCard id page=|| view! { <BenchPage/> }.into_any()/> }.into_any(),
                 Route::Card(id) => view! { <WithCard id page=|| view! { <CardPage/> }.into_any()/> }.into_any(),
@@ -55,12 +63,13 @@ pub fn App() -> impl IntoView {
 }
 
 /// Opens the database, puts the demo engines on the Shelf the first time, and reads it.
-async fn start(prefs: Prefs, store: CardStore, shelf: Shelf) {
+async fn start(prefs: Prefs, store: CardStore, shelf: Shelf, plans: Plans) {
     match Db::open().await {
         Ok(db) => store.set_db(Rc::new(db)),
         Err(error) => return shelf.refuse(&error),
     }
     let _emptied = shelf.empty_bin().await;
+    plans.read_first().await;
     if !prefs.demo_seen() {
         for file in demo::files().await {
             // A demo engine that does not come in is no reason not to start.
@@ -144,6 +153,8 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
             <nav class="top__tabs" aria-label=words.common.screens>
                 <a class="top__tab" href=Route::Shelf.href()
                     aria-current=move || (route.get() == Route::Shelf).then_some("page")>{words.nav.shelf}</a>
+                <a class="top__tab" href=Route::Plans.href()
+                    aria-current=move || matches!(route.get(), Route::Plans | Route::Plan(_)).then_some("page")>{words.plans.title}</a>
                 {tab(Route::Bench, words.nav.bench)}
                 {tab(Route::Card, words.nav.card)}
             </nav>

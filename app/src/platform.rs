@@ -1,7 +1,7 @@
 //! What the core may not know: the clock, random bytes, ids made of them; and where the keyboard is.
 
 use js_sys::Date;
-use ringland_card::{CardId, DeviceId, EntryId, Timestamp};
+use ringland_card::{CardId, DeviceId, EntryId, PlanId, Timestamp};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::HtmlElement;
 
@@ -48,6 +48,11 @@ pub fn entry_id() -> EntryId {
 /// A new device's id.
 pub fn device_id() -> DeviceId {
     DeviceId::v7(unix_ms(), random())
+}
+
+/// A new plan's id.
+pub fn plan_id() -> PlanId {
+    PlanId::v7(unix_ms(), random())
 }
 
 /// Tells the page's own script that the app has started.

@@ -1,6 +1,6 @@
 //! Which screen, as the address says it: a hash, so that it works from a server and from a stick.
 
-use ringland_card::{CardId, plan::LeafId};
+use ringland_card::{CardId, PlanId, plan::LeafId};
 
 /// A screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -15,6 +15,10 @@ pub enum Route {
     Bench(CardId),
     /// The result.
     Card(CardId),
+    /// The plans of one's own.
+    Plans,
+    /// One of them.
+    Plan(PlanId),
 }
 
 impl Route {
@@ -33,6 +37,8 @@ impl Route {
             ("facts", Ok(id)) => Self::Facts(id),
             ("bench", Ok(id)) => Self::Bench(id),
             ("card", Ok(id)) => Self::Card(id),
+            ("plans", _) => Self::Plans,
+            ("plan", _) => PlanId::parse(id).map_or(Self::Plans, Self::Plan),
             _ => Self::Shelf,
         }
     }
@@ -45,6 +51,8 @@ impl Route {
             Self::Facts(id) => format!("#/facts/{id}"),
             Self::Bench(id) => format!("#/bench/{id}"),
             Self::Card(id) => format!("#/card/{id}"),
+            Self::Plans => "#/plans".to_owned(),
+            Self::Plan(id) => format!("#/plan/{id}"),
         }
     }
 
@@ -66,7 +74,7 @@ impl Route {
     /// The card that the screen is about.
     pub fn card(self) -> Option<CardId> {
         match self {
-            Self::Shelf | Self::New => None,
+            Self::Shelf | Self::New | Self::Plans | Self::Plan(_) => None,
             Self::Facts(id) | Self::Bench(id) | Self::Card(id) => Some(id),
         }
     }
@@ -85,6 +93,8 @@ mod tests {
             Route::Facts(id),
             Route::Bench(id),
             Route::Card(id),
+            Route::Plans,
+            Route::Plan(PlanId::v7(1, [8; 10])),
         ] {
             assert_eq!(Route::parse(&route.href()), route);
         }

@@ -4,4 +4,5 @@ pub mod bench;
 pub mod card;
 pub mod facts;
 pub mod new_engine;
+pub mod plans;
 pub mod shelf;

@@ -1,4 +1,4 @@
-//! The database of cards and entries.
+//! The database of cards and entries, and of plans of one's own.
 
 use idb::{
     Database, DatabaseEvent, Factory, IndexParams, KeyPath, ObjectStoreParams, Query, Transaction,
@@ -12,11 +12,13 @@ use crate::store::summary::Summary;
 
 /// The name starts with the project's own: `file://` pages share one store in some browsers.
 const NAME: &str = "ringland";
-const VERSION: u32 = 1;
+/// Counts how the stores are laid out; 2 added the plans.
+const VERSION: u32 = 2;
 const CARDS: &str = "cards";
 const SUMMARIES: &str = "summaries";
 const ENTRIES: &str = "entries";
 const BY_CARD: &str = "by_card";
+pub(super) const PLANS: &str = "plans";
 
 /// Why something could not be kept or fetched.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -68,7 +70,7 @@ pub struct Listed {
 
 /// An open database.
 #[derive(Debug)]
-pub struct Db(Database);
+pub struct Db(pub(super) Database);
 
 impl Db {
     /// Opens it, made anew where there is none.
@@ -80,9 +82,17 @@ impl Db {
         let mut request = Factory::new()?.open(NAME, Some(VERSION))?;
         request.on_upgrade_needed(|event| {
             // An upgrade that fails makes the open fail, which is reported below.
-            let _made = event.database().map(|database| make_stores(&database));
+            let before = event.old_version().unwrap_or(0);
+            let _made = event
+                .database()
+                .map(|database| make_stores(&database, before));
         });
-        Ok(Self(request.await?))
+        let mut database = request.await?;
+        // A newer version in another tab may go on; what this one then keeps is refused, and said so.
+        database.on_version_change(|event| {
+            let _closed = event.database().map(|database| database.close());
+        });
+        Ok(Self(database))
     }
 
     /// All cards with what the Shelf shows of them, and how many records could not be read.
@@ -336,7 +346,7 @@ async fn put_entries(
 }
 
 /// The promise of "kept" rests on this: the browser says that the transaction is complete.
-async fn complete(transaction: Transaction) -> Result<(), KeepError> {
+pub(super) async fn complete(transaction: Transaction) -> Result<(), KeepError> {
     if transaction.commit()?.await?.is_committed() {
         Ok(())
     } else {
@@ -346,7 +356,16 @@ async fn complete(transaction: Transaction) -> Result<(), KeepError> {
     }
 }
 
-fn make_stores(database: &Database) -> Result<(), idb::Error> {
+/// Makes the stores that the version before did not have; what is in the others stays.
+fn make_stores(database: &Database, before: u32) -> Result<(), idb::Error> {
+    if before < 1 {
+        make_card_stores(database)?;
+    }
+    database.create_object_store(PLANS, ObjectStoreParams::new())?;
+    Ok(())
+}
+
+fn make_card_stores(database: &Database) -> Result<(), idb::Error> {
     database.create_object_store(CARDS, ObjectStoreParams::new())?;
     database.create_object_store(SUMMARIES, ObjectStoreParams::new())?;
     let mut params = ObjectStoreParams::new();
@@ -361,10 +380,10 @@ fn make_stores(database: &Database) -> Result<(), idb::Error> {
 }
 
 /// Records are kept as JSON text: one serialiser in the app, and a record can be read by eye.
-fn to_text(record: &impl Serialize) -> JsValue {
+pub(super) fn to_text(record: &impl Serialize) -> JsValue {
     JsValue::from_str(&serde_json::to_string(record).unwrap_or_default())
 }
 
-fn from_text<T: DeserializeOwned>(value: &JsValue) -> Option<T> {
+pub(super) fn from_text<T: DeserializeOwned>(value: &JsValue) -> Option<T> {
     serde_json::from_str(&value.as_string()?).ok()
 }

@@ -5,7 +5,9 @@
 
 pub mod db;
 pub mod demo;
+pub mod plans;
 pub mod space;
 pub mod transfer;
 
 pub use db::{Db, KeepError, Listed, StoredCard};
+pub use plans::StoredPlan;

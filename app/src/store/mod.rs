@@ -2,10 +2,12 @@
 
 mod jobs;
 pub mod open;
+pub mod plans;
 pub mod prefs;
 pub mod shelf;
 pub mod summary;
 
 pub use open::{CardStore, use_card};
+pub use plans::{Plans, use_plans};
 pub use prefs::{Prefs, use_prefs};
 pub use shelf::{Shelf, use_shelf};

@@ -177,19 +177,22 @@ impl CardStore {
 
     /// Shows a card; wakes everything.
     fn show(self, open: Open) {
-        let triggers = open
-            .tree
-            .nodes()
-            .iter()
-            .map(|_| ArcTrigger::new())
-            .collect();
         self.open.set_value(Some(open));
-        self.positions.set_value(triggers);
         self.kept.set(Kept::Nothing);
         self.undo.set(Vec::new());
         self.redo.set(Vec::new());
-        self.structure.notify();
+        self.show_plan();
         self.whole.notify();
+    }
+
+    /// Wakes who shows the plan, which has positions of its own.
+    fn show_plan(self) {
+        let triggers = self.peek(|open| {
+            let nodes = open.tree.nodes().iter();
+            nodes.map(|_| ArcTrigger::new()).collect()
+        });
+        self.positions.set_value(triggers.unwrap_or_default());
+        self.structure.notify();
     }
 
     /// Closes the open card, so that it is read anew when it is next opened.
@@ -312,16 +315,16 @@ impl CardStore {
 
     /// Puts entries that are on disk on the card, works it out and wakes who shows what changed.
     fn take(self, entries: Vec<Entry>) {
-        let new_plan = entries
-            .iter()
-            .any(|entry| matches!(entry.body, Body::Plan { .. } | Body::Void { .. }));
+        let replanned = self
+            .peek(|open| entries.iter().any(|entry| changes_plan(open, entry)))
+            .unwrap_or_default();
         let changed = self.open.try_update_value(|open| {
             let open = open.as_mut()?;
             for entry in entries {
                 // Checked before it was written.
                 let _taken = open.card.append(entry);
             }
-            if new_plan {
+            if replanned {
                 open.tree = Tree::of(open.card.plan());
             }
             let after = assess(&open.card.standing(), &open.tree);
@@ -329,6 +332,9 @@ impl CardStore {
             open.result = after;
             Some(changed)
         });
+        if replanned {
+            self.show_plan();
+        }
         let Some(Some(changed)) = changed else { return };
         self.positions.with_value(|triggers| {
             for node in changed {
@@ -420,6 +426,18 @@ impl CardStore {
         });
         self.undo.update(|undo| undo.push(Step { entries }));
         Ok(())
+    }
+}
+
+/// Whether an entry brings another plan, or takes one back.
+fn changes_plan(open: &Open, entry: &Entry) -> bool {
+    match &entry.body {
+        Body::Plan { .. } => true,
+        Body::Void { entry, .. } => {
+            let voided = open.card.entry(*entry);
+            voided.is_some_and(|voided| matches!(voided.body, Body::Plan { .. }))
+        }
+        _ => false,
     }
 }
 

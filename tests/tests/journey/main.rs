@@ -6,6 +6,7 @@
 mod bench;
 mod browser;
 mod engines;
+mod plans;
 mod screens;
 mod smoke;
 mod speed;

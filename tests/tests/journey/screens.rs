@@ -32,6 +32,7 @@ async fn screens(browser: &Browser) -> WebDriverResult<Vec<(&'static str, String
         ("facts", format!("#/facts/{id}")),
         ("bench", format!("#/bench/{id}")),
         ("card", format!("#/card/{id}")),
+        ("plans", "#/plans".to_owned()),
     ])
 }
 
@@ -65,6 +66,9 @@ async fn the_checker_finds_nothing_on_any_screen_in_light_and_dark() -> WebDrive
                         .into_iter()
                         .map(|wrong| format!("{name} {} {theme}: {wrong}", screen.name)),
                 );
+                if *name == "plans" {
+                    found.extend(the_plan_editor(&browser, screen.name, theme).await?);
+                }
                 if *name == "bench" {
                     browser.press(".pad .button--act").await?;
                     tokio::time::sleep(Duration::from_millis(400)).await;
@@ -84,6 +88,31 @@ async fn the_checker_finds_nothing_on_any_screen_in_light_and_dark() -> WebDrive
     }
     assert!(found.is_empty(), "{}", found.join("\n"));
     Ok(())
+}
+
+/// Derives a plan, opens what opens in its editor, makes something wrong in it, and looks.
+async fn the_plan_editor(
+    browser: &Browser,
+    screen: &str,
+    theme: &str,
+) -> WebDriverResult<Vec<String>> {
+    let name = browser.find("#new-plan-name").await?;
+    name.send_keys("Plan of the yard").await?;
+    browser.press(".plans__derive").await?;
+    browser.find("#plan-title").await?;
+    let open = "for (const fold of document.querySelectorAll('[data-fill=\"section:camshaft\"], [data-fill=\"scale:polished\"], [data-part=rows] > .plan-add'))\n\
+                  fold.querySelector('summary').click();\n\
+                const field = document.getElementById('f:weight:section:camshaft');\n\
+                field.value = '-1'; field.dispatchEvent(new Event('change', { bubbles: true }));\n\
+                document.getElementById('look:camshaft:lobes:lobe/intake:wear').click()";
+    browser.script(open).await?;
+    tokio::time::sleep(Duration::from_millis(300)).await;
+    browser.picture(&format!("plan-{screen}-{theme}")).await?;
+    let wrong = browser.violations().await?;
+    Ok(wrong
+        .into_iter()
+        .map(|wrong| format!("plan {screen} {theme}: {wrong}"))
+        .collect())
 }
 
 #[tokio::test]

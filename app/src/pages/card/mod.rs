@@ -5,6 +5,7 @@
 
 pub mod acts;
 pub mod open;
+pub mod under;
 pub mod weights;
 
 use std::time::Duration;
@@ -13,8 +14,13 @@ use leptos::{html, prelude::*};
 use ringland_card::file;
 use ringland_report::{card::Sheet, swatch};
 
-use self::{acts::Acts, open::Opened};
+use self::{
+    acts::Acts,
+    open::Opened,
+    under::{Moved, Under},
+};
 use crate::{
+    components::live::live,
     platform,
     route::Route,
     store::{CardStore, Prefs, open::Open, prefs::use_words, use_card, use_prefs},
@@ -23,9 +29,19 @@ use crate::{
 /// How long the page gets to paint what stands above before the rest is made.
 const FIRST: Duration = Duration::from_millis(30);
 
-/// The screen.
+/// The screen: made anew when the card is moved to another plan.
 #[component]
 pub fn CardPage() -> impl IntoView {
+    let store = use_card();
+    let moved = RwSignal::new(None);
+    view! {
+        <Moved moved/>
+        {live(move || store.structure(|_open| view! { <Result moved/> }))}
+    }
+}
+
+#[component]
+fn Result(moved: RwSignal<Option<String>>) -> impl IntoView {
     let (store, prefs, words) = (use_card(), use_prefs(), use_words());
     let page = NodeRef::<html::Article>::new();
     let opened = Opened::of(page);
@@ -60,6 +76,7 @@ pub fn CardPage() -> impl IntoView {
             </div>
             <div class="card__gaps" inner_html=gaps></div>
             <div inner_html=sections></div>
+            <Under moved/>
             <Rest store prefs/>
             <div inner_html=swatch::defs()></div>
         </article>

@@ -144,7 +144,7 @@ fn says(body: &Body, field: FactField) -> bool {
 }
 
 /// A refusal in kind words.
-fn refusal(words: &Words, plan: &Plan, refused: &Refused) -> String {
+pub fn refusal(words: &Words, plan: &Plan, refused: &Refused) -> String {
     match refused {
         Refused::Append(error) => words.append_error(plan, error),
         Refused::Keep(error) => words.errors.storage(&error.to_string()),

@@ -4,7 +4,7 @@ pub mod drawing;
 pub mod layout;
 
 use leptos::{prelude::*, task::spawn_local};
-use ringland_card::{Body, Card, Depth, Entry, Layout, builtin};
+use ringland_card::{Body, Card, Depth, Entry, Layout, Plan, builtin};
 use ringland_report::words::{Words, capitalised};
 
 use self::{drawing::Drawing, layout::LayoutFields};
@@ -18,24 +18,25 @@ use crate::{
     app::go,
     components::{
         act::{press, send},
-        choice::{Choice, Offer, place},
+        choice::{Choice, Offer},
         live::live,
     },
     persist::space,
     platform::{self, focus},
     route::Route,
-    store::{Prefs, prefs::use_words, use_prefs, use_shelf},
+    store::{Plans, Prefs, prefs::use_words, use_plans, use_prefs, use_shelf},
 };
 
-/// The depths of a plan, in the order in which they are offered.
+/// The depths of the built-in plan, in the order in which they are offered. The plans of one's own for
+/// the layout come after them.
 const DEPTHS: [Depth; 2] = [Depth::Full, Depth::Short];
 
 /// The screen.
 #[component]
 pub fn NewEnginePage() -> impl IntoView {
-    let (shelf, prefs, words) = (use_shelf(), use_prefs(), use_words());
+    let (shelf, plans, prefs, words) = (use_shelf(), use_plans(), use_prefs(), use_words());
     let layout = RwSignal::new(Layout::inline_six());
-    let depth = RwSignal::new(Depth::Full);
+    let plan = RwSignal::new(0_usize);
     let (form, rater) = (FactsForm::open(), RaterForm::new(prefs));
     let refused = RwSignal::new(None::<String>);
     let busy = RwSignal::new(false);
@@ -43,12 +44,8 @@ pub fn NewEnginePage() -> impl IntoView {
         busy.set(true);
         refused.set(None);
         spawn_local(async move {
-            let card = new_card(
-                &layout.get_untracked(),
-                depth.get_untracked(),
-                changes,
-                prefs,
-            );
+            let plan = plan_of(plans, plan.get_untracked(), &layout.get_untracked());
+            let card = plan.and_then(|plan| new_card(plan, changes, prefs));
             let kept = match card {
                 Ok(card) => match shelf.add(&card).await {
                     Ok(()) => Ok(card.id()),
@@ -78,10 +75,10 @@ pub fn NewEnginePage() -> impl IntoView {
             <p class="mute">{words.facts.open_fields}</p>
             <form class="facts__form" on:submit=send(submit) novalidate>
                 <LayoutGroup layout/>
-                <DepthGroup layout depth/>
+                <PlanGroup layout plan/>
                 <FactFields form/>
                 <RaterField form=rater/>
-                <Foot layout depth refused busy/>
+                <Foot layout plan refused busy/>
             </form>
             <Suggestions/>
         </div>
@@ -90,7 +87,10 @@ pub fn NewEnginePage() -> impl IntoView {
 
 /// Named layouts to start from, and everything that can be different.
 #[component]
-fn LayoutGroup(layout: RwSignal<Layout>) -> impl IntoView {
+pub fn LayoutGroup(
+    /// The layout.
+    layout: RwSignal<Layout>,
+) -> impl IntoView {
     let words = use_words();
     let start = [
         (words.facts.inline_of(6), Layout::inline_six()),
@@ -125,27 +125,39 @@ fn LayoutGroup(layout: RwSignal<Layout>) -> impl IntoView {
 
 /// The plan, with how many ratings it asks for.
 #[component]
-fn DepthGroup(layout: RwSignal<Layout>, depth: RwSignal<Depth>) -> impl IntoView {
-    let words = use_words();
+fn PlanGroup(layout: RwSignal<Layout>, plan: RwSignal<usize>) -> impl IntoView {
+    let (plans, words) = (use_plans(), use_words());
     let offers = move || {
-        let [full, short] = layout.with(|layout| DEPTHS.map(|depth| ratings(layout, depth)));
+        let layout = layout.get();
         let offer = |name: &str, count, hint: &str| Offer {
             name: format!("{name}: {}", words.facts.n_ratings(count)),
             hint: hint.to_owned(),
         };
-        vec![
+        let [full, short] = DEPTHS.map(|depth| ratings(&layout, depth));
+        let mut offers = vec![
             offer(words.facts.full, full, words.facts.full_hint),
             offer(words.facts.short, short, words.facts.short_hint),
-        ]
+        ];
+        offers.extend(plans.for_layout(&layout).iter().map(|own| {
+            let plan = own.plan();
+            let name = words.plans.version_said(&plan.name, &plan.version);
+            offer(&name, plan.leaf_count(), "")
+        }));
+        // Of another layout's plans none is chosen here.
+        if plan.get_untracked() >= offers.len() {
+            plan.set(0);
+        }
+        offers
     };
-    let chosen = Signal::derive(move || place(&DEPTHS, &depth.get()));
-    let choose = Callback::new(move |place: usize| depth.set(DEPTHS[place]));
+    let chosen = Signal::derive(move || plan.get());
+    let choose = Callback::new(move |place| plan.set(place));
     view! {
         <fieldset class="facts__group depth">
             <legend class="facts__title">{words.facts.plan_group}</legend>
             {live(move || view! {
                 <Choice label=words.facts.depth name="depth" offers=offers() quiet=true chosen choose/>
             })}
+            <a class="button depth__own" href=Route::Plans.href()>{words.plans.own}</a>
         </fieldset>
     }
 }
@@ -154,13 +166,20 @@ fn DepthGroup(layout: RwSignal<Layout>, depth: RwSignal<Depth>) -> impl IntoView
 #[component]
 fn Foot(
     layout: RwSignal<Layout>,
-    depth: RwSignal<Depth>,
+    plan: RwSignal<usize>,
     refused: RwSignal<Option<String>>,
     busy: RwSignal<bool>,
 ) -> impl IntoView {
-    let words = use_words();
+    let (plans, words) = (use_plans(), use_words());
     let line = move || {
-        layout.with(|layout| in_a_line(words, layout, depth.get(), ratings(layout, depth.get())))
+        let layout = layout.get();
+        if let Some(plan) = own_of(plans, plan.get(), &layout) {
+            let name = words.plans.version_said(&plan.name, &plan.version);
+            line_of(words, &layout, &name, plan.leaf_count())
+        } else {
+            let depth = depth_of(plan.get());
+            in_a_line(words, &layout, depth, ratings(&layout, depth))
+        }
     };
     view! {
         <div class="facts__foot">
@@ -185,6 +204,10 @@ pub fn in_a_line(words: &Words, layout: &Layout, depth: Depth, ratings: usize) -
         Depth::Full => words.facts.full,
         Depth::Short => words.facts.short,
     };
+    line_of(words, layout, plan, ratings)
+}
+
+fn line_of(words: &Words, layout: &Layout, plan: &str, ratings: usize) -> String {
     format!(
         "{} · {plan} · {}",
         capitalised(&words.layout(layout)),
@@ -192,15 +215,27 @@ pub fn in_a_line(words: &Words, layout: &Layout, depth: Depth, ratings: usize) -
     )
 }
 
+fn depth_of(chosen: usize) -> Depth {
+    DEPTHS.get(chosen).copied().unwrap_or(Depth::Full)
+}
+
+/// The plan of one's own that was chosen, where it is one.
+fn own_of(plans: Plans, chosen: usize, layout: &Layout) -> Option<Plan> {
+    let place = chosen.checked_sub(DEPTHS.len())?;
+    let own = plans.for_layout(layout).into_iter().nth(place)?;
+    Some(own.file.plan)
+}
+
+fn plan_of(plans: Plans, chosen: usize, layout: &Layout) -> Result<Plan, String> {
+    match own_of(plans, chosen, layout) {
+        Some(plan) => Ok(plan),
+        None => builtin(layout, depth_of(chosen)).map_err(|why| use_words().layout_error(&why)),
+    }
+}
+
 /// A card with the facts that are known, not yet on the Shelf.
-fn new_card(
-    layout: &Layout,
-    depth: Depth,
-    changes: Vec<Change>,
-    prefs: Prefs,
-) -> Result<Card, String> {
+fn new_card(plan: Plan, changes: Vec<Change>, prefs: Prefs) -> Result<Card, String> {
     let words = use_words();
-    let plan = builtin(layout, depth).map_err(|error| words.layout_error(&error))?;
     let mut card =
         Card::new(platform::card_id(), plan).map_err(|error| words.plan_error(&error))?;
     let rater = prefs.rater();
