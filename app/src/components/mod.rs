@@ -4,7 +4,6 @@ pub mod act;
 pub mod choice;
 pub mod file_button;
 pub mod live;
-pub mod map;
 pub mod painter;
 pub mod stepper;
 pub mod thumb;

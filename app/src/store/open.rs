@@ -7,8 +7,11 @@
 use std::{future::Future, rc::Rc};
 
 use leptos::{prelude::*, task::spawn_local};
-use ringland_assess::{Assessment, NodeKind, Tree, assess};
-use ringland_card::{AppendError, Body, Card, CardId, Entry, EntryId, plan::LeafId};
+use ringland_assess::{Answer, Assessment, NodeKind, Tree, assess};
+use ringland_card::{
+    AppendError, Body, Card, CardId, Entry, EntryId, Look, Standing, plan::LeafId,
+};
+use ringland_report::wear_map::capping;
 
 use super::{jobs::Jobs, prefs::Prefs, summary::Summary};
 use crate::{
@@ -78,18 +81,52 @@ pub struct Open {
     pub tree: Tree,
     /// What is worked out of it.
     pub result: Assessment,
+    /// By leaf: the looks that stand. Kept, as finding them costs as much as working the card out.
+    looks: Vec<Vec<EntryId>>,
 }
 
 impl Open {
     fn new(stored: StoredCard, card: Card) -> Self {
         let tree = Tree::of(card.plan());
-        let result = assess(&card.standing(), &tree);
+        let standing = card.standing();
+        let result = assess(&standing, &tree);
+        let looks = looks(&standing);
         Self {
             stored,
             card,
             tree,
             result,
+            looks,
         }
+    }
+
+    /// The looks at a leaf that stand, one of each rater.
+    pub fn looks(&self, leaf: LeafId) -> impl Iterator<Item = &Entry> {
+        let ids = self.looks.get(leaf.0).into_iter().flatten();
+        ids.filter_map(|id| self.card.entry(*id))
+    }
+
+    /// What a rater last said of a leaf.
+    pub fn look_of(&self, leaf: LeafId, rater: &str) -> Option<(EntryId, &Look)> {
+        let entry = self.looks(leaf).find(|entry| entry.rater == rater)?;
+        match &entry.body {
+            Body::Rating { look, .. } => Some((entry.id, look)),
+            _ => None,
+        }
+    }
+
+    /// Whether what others said of a leaf is hidden from a rater who rates blind: until their own
+    /// look is in.
+    pub fn hides(&self, leaf: LeafId, blind: Option<&str>) -> bool {
+        blind.is_some_and(|rater| {
+            let mut others = self.looks(leaf).peekable();
+            others.peek().is_some() && others.all(|entry| entry.rater != rater)
+        })
+    }
+
+    /// Whether a leaf is still to be looked at: by anybody, or by the one who rates blind.
+    pub fn is_open(&self, leaf: LeafId, blind: Option<&str>) -> bool {
+        self.result.answers[leaf.0] == Answer::Open || self.hides(leaf, blind)
     }
 
     /// What the Shelf shows of it.
@@ -118,6 +155,8 @@ pub struct CardStore {
     positions: StoredValue<Vec<ArcTrigger>>,
     whole: Trigger,
     structure: Trigger,
+    /// The positions that the last change touched, as nodes of the tree.
+    changed: RwSignal<Vec<usize>>,
     kept: RwSignal<Kept>,
     undo: RwSignal<Vec<Step>>,
     redo: RwSignal<Vec<Vec<Draft>>>,
@@ -133,6 +172,7 @@ pub fn provide_card(prefs: Prefs) -> CardStore {
         positions: StoredValue::new(Vec::new()),
         whole: Trigger::new(),
         structure: Trigger::new(),
+        changed: RwSignal::new(Vec::new()),
         kept: RwSignal::new(Kept::Nothing),
         undo: RwSignal::new(Vec::new()),
         redo: RwSignal::new(Vec::new()),
@@ -232,6 +272,12 @@ impl CardStore {
         self.peek(read)
     }
 
+    /// The positions that the last change touched, as nodes of the tree; the caller runs again after
+    /// every change.
+    pub fn changed(self) -> Vec<usize> {
+        self.changed.get()
+    }
+
     /// How the last attempt to keep something went.
     pub fn kept(self) -> Kept {
         self.kept.get()
@@ -327,7 +373,9 @@ impl CardStore {
             if replanned {
                 open.tree = Tree::of(open.card.plan());
             }
-            let after = assess(&open.card.standing(), &open.tree);
+            let standing = open.card.standing();
+            let after = assess(&standing, &open.tree);
+            open.looks = looks(&standing);
             let changed = changed_positions(open, &after);
             open.result = after;
             Some(changed)
@@ -337,12 +385,13 @@ impl CardStore {
         }
         let Some(Some(changed)) = changed else { return };
         self.positions.with_value(|triggers| {
-            for node in changed {
-                if let Some(trigger) = triggers.get(node) {
+            for node in &changed {
+                if let Some(trigger) = triggers.get(*node) {
                     trigger.notify();
                 }
             }
         });
+        self.changed.set(changed);
         self.whole.notify();
     }
 
@@ -461,19 +510,29 @@ fn taking_back(open: &Open, entry: &Entry, reason: &str) -> Option<Draft> {
     }
 }
 
-/// The positions that look different after a change: another score, another answer or cause.
+fn looks(standing: &Standing<'_>) -> Vec<Vec<EntryId>> {
+    let ids = |looks: &Vec<&Entry>| looks.iter().map(|entry| entry.id).collect();
+    standing.looks.iter().map(ids).collect()
+}
+
+/// The positions that look different after a change: another score, another answer or cause, another
+/// cap.
 fn changed_positions(open: &Open, after: &Assessment) -> Vec<usize> {
     let before = &open.result;
     if before.leaves.len() != after.leaves.len() {
         return (0..open.tree.nodes().len()).collect();
     }
-    let mut changed: Vec<usize> = (0..after.leaves.len())
-        .filter(|leaf| {
-            before.leaves[*leaf] != after.leaves[*leaf]
-                || before.answers[*leaf] != after.answers[*leaf]
-                || before.causes[*leaf] != after.causes[*leaf]
-        })
-        .map(|leaf| open.position_of(LeafId(leaf)))
+    let differs = |leaf: &usize| {
+        before.leaves[*leaf] != after.leaves[*leaf]
+            || before.answers[*leaf] != after.answers[*leaf]
+            || before.causes[*leaf] != after.causes[*leaf]
+    };
+    let leaves = (0..after.leaves.len()).filter(differs).map(LeafId);
+    // A cap may come to be set off by another leaf, which says so in its cell.
+    let capping = [capping(before), capping(after)].concat();
+    let mut changed: Vec<usize> = leaves
+        .chain(capping)
+        .map(|leaf| open.position_of(leaf))
         .collect();
     changed.extend(
         open.tree

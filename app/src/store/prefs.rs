@@ -52,6 +52,8 @@ struct Settings {
     units: UnitPrefs,
     raters: Vec<String>,
     rater: String,
+    /// What others said stays hidden until one's own look is in.
+    blind: bool,
     /// Demo engines are put on the Shelf once.
     demo_seen: bool,
     last_backup_ms: Option<i64>,
@@ -156,6 +158,22 @@ impl Prefs {
             }
             s.rater = name;
         });
+    }
+
+    /// Who rates blind; none where nobody does.
+    pub fn blind(self) -> Option<String> {
+        self.settings
+            .with(|s| (s.blind && !s.rater.is_empty()).then(|| s.rater.clone()))
+    }
+
+    /// Whether raters rate blind on this tablet.
+    pub fn rates_blind(self) -> bool {
+        self.settings.with(|s| s.blind)
+    }
+
+    /// Sets whether they do.
+    pub fn set_blind(self, blind: bool) {
+        self.settings.update(|s| s.blind = blind);
     }
 
     /// Takes a name off the list of who has rated on this tablet; what they wrote stays theirs.

@@ -6,6 +6,7 @@
 //! | numbers, units, dates and times; what people type | [`format`](mod@format) |
 //! | the colour of a score | [`ramp`] |
 //! | comparison swatches, level chips, the unrolled land, interval bar, profile | [`swatch`] |
+//! | the wear map, of the whole engine and of a section | [`wear_map`] |
 //! | the Card: the result on one page, and how each of its figures was made | [`card`] |
 //! | a plan in the making, what is wrong in it and what differs | [`plan`] |
 //! | text into HTML and SVG; HTML under construction, tables | [`html`], [`markup`] |
@@ -20,6 +21,7 @@ pub mod markup;
 pub mod plan;
 pub mod ramp;
 pub mod swatch;
+pub mod wear_map;
 pub mod words;
 
 /// The style sheet of everything drawn here: the wear ramp and the pictures. One text, to be served

@@ -4,6 +4,7 @@
 //! for each browser, its own and its driver's name. Without them there is nothing to look at, and the tests say so.
 
 mod bench;
+mod blind;
 mod browser;
 mod engines;
 mod plans;

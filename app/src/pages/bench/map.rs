@@ -1,134 +1,141 @@
-//! The wear map at its two depths: the whole engine to look at, a section to press.
+//! The wear map at its two depths, put up as markup; what a change touches is drawn again in place.
 
-use leptos::prelude::*;
-use ringland_assess::Answer;
-use ringland_card::{Cause, plan::LeafId};
-use ringland_report::words::Words;
+use leptos::{ev::MouseEvent, html, prelude::*};
+use ringland_assess::NodeKind;
+use ringland_card::plan::LeafId;
+use ringland_report::wear_map::{Cell, Leads, WearMap, leaf_id, position_id};
+use wasm_bindgen::JsCast;
+use web_sys::Element;
 
-use super::state::use_bench;
+use super::state::{Bench, use_bench};
 use crate::{
-    components::{
-        act::press,
-        map::{self, Block, Cell, Press, blocks, cell, first_leaf, place},
+    components::act::Act,
+    store::{
+        open::Open,
+        prefs::{use_prefs, use_words},
     },
-    store::{open::Open, prefs::use_words, use_card},
 };
 
-/// The whole engine: a press opens a section where it was pressed.
+/// The whole engine, or the section that is open.
 #[component]
-pub(super) fn Overview() -> impl IntoView {
+pub(super) fn Map() -> impl IntoView {
     let bench = use_bench();
-    let press = Press {
-        cell: Callback::new(move |leaf| bench.select(leaf)),
-        section: Callback::new(move |section| bench.open_section(section)),
-    };
-    view! { <map::Overview press/> }
+    let place = NodeRef::<html::Div>::new();
+    follow(bench, place);
+    view! { <div node_ref=place on:click=pressed(bench)></div> }
 }
 
-/// One section: a row for each characteristic of each place, a cell for each position.
-#[component]
-pub(super) fn SectionMap(section: usize) -> impl IntoView {
-    let store = use_card();
-    let tables = store
-        .peek(|open| blocks(open.card.plan(), section))
-        .unwrap_or_default();
-    view! {
-        <div class="sectionmap">
-            {tables.into_iter().map(|block| view! { <SectionTable section block/> }).collect_view()}
-        </div>
-    }
-}
-
-#[component]
-fn SectionTable(section: usize, block: Block) -> impl IntoView {
-    let (store, words) = (use_card(), use_words());
-    let rows = store
-        .peek(|open| {
-            let plan = open.card.plan();
-            let mut rows: Vec<(String, Vec<LeafId>)> = Vec::new();
-            for at in &block.places {
-                let place = place(plan, section, *at);
-                let first = first_leaf(open, section, *at);
-                for (number, look) in place.looks.iter().enumerate() {
-                    let cells = (0..place.positions.len())
-                        .map(|position| LeafId(first + position * place.looks.len() + number))
-                        .collect();
-                    rows.push((words.row_name(place, look), cells));
-                }
+/// Puts the map up, draws again what changed, and shows which leaf is on the pad.
+fn follow(bench: Bench, place: NodeRef<html::Div>) {
+    let (store, prefs) = (bench.store, use_prefs());
+    Effect::new(move || {
+        let (Some(place), section, blind) = (place.get(), bench.section.get(), prefs.blind())
+        else {
+            return;
+        };
+        let drawn = store.structure(|open| {
+            let map = map(open, blind.as_deref());
+            match section {
+                Some(section) => map.section(section),
+                None => map.whole(Leads::ToPad),
             }
-            rows
-        })
-        .unwrap_or_default();
-    view! {
-        <table class="map map--press">
-            <thead>
-                <tr>
-                    <td></td>
-                    {block.columns.into_iter().map(|column| map::column_head(words.column_head(&column))).collect_view()}
-                </tr>
-            </thead>
-            <tbody>
-                {rows.into_iter().map(|(name, cells)| view! {
-                    <tr>
-                        <th scope="row">{name}</th>
-                        {cells.into_iter().map(|leaf| view! { <LeafCell leaf/> }).collect_view()}
-                    </tr>
-                }.into_any()).collect_view()}
-            </tbody>
-        </table>
-    }
-}
-
-/// One characteristic in one position.
-#[component]
-fn LeafCell(leaf: LeafId) -> impl IntoView {
-    let (store, bench, words) = (use_card(), use_bench(), use_words());
-    let node = store
-        .peek(|open| open.position_of(leaf))
-        .unwrap_or_default();
-    let name = store
-        .peek(|open| words.leaf(open.card.plan(), open.card.index(), leaf))
-        .flatten()
-        .unwrap_or_default();
-    let cell = Memo::new(move |_| {
-        store
-            .position(node, |open| leaf_cell(open, leaf, words))
-            .unwrap_or_default()
+        });
+        place.set_inner_html(&drawn.unwrap_or_default());
+        if let Some(leaf) = bench.leaf.get_untracked() {
+            mark(leaf, true);
+        }
     });
-    let selected = Memo::new(move |_| bench.leaf.get() == Some(leaf));
-    view! {
-        <td>
-            <button type="button" id=format!("leaf-{}", leaf.0)
-                class=move || format!("cell {}", cell.with(|cell| cell.class))
-                aria-current=move || selected.get().then_some("true")
-                aria-label=move || format!("{name}: {}", cell.with(|cell| cell.said(words)))
-                tabindex=move || if selected.get() { "0" } else { "-1" }
-                on:click=press(move || bench.select(leaf))>
-                {move || cell.with(|cell| cell.text.clone())}
-                <span class="cell__marks" aria-hidden="true">{move || cell.with(|cell| cell.marks.clone())}</span>
-            </button>
-        </td>
+    Effect::new(move || {
+        let changed = store.changed();
+        let blind = untrack(|| prefs.blind());
+        store.peek(|open| repaint(&map(open, blind.as_deref()), open, &changed));
+    });
+    Effect::new(move |before: Option<Option<LeafId>>| {
+        let leaf = bench.leaf.get();
+        if let Some(before) = before.flatten() {
+            mark(before, false);
+        }
+        if let Some(leaf) = leaf {
+            mark(leaf, true);
+        }
+        leaf
+    });
+}
+
+fn map<'a>(open: &'a Open, blind: Option<&str>) -> WearMap<'a> {
+    let map = WearMap::new(&open.card, &open.tree, &open.result, use_words());
+    if blind.is_none() {
+        return map;
+    }
+    let leaves = (0..open.result.leaves.len()).map(LeafId);
+    map.hiding(leaves.map(|leaf| open.hides(leaf, blind)).collect())
+}
+
+/// Draws the cells of these positions again where they are on the screen, and the figures beside the
+/// sections.
+fn repaint(map: &WearMap<'_>, open: &Open, positions: &[usize]) {
+    let nodes = open.tree.nodes();
+    for node in positions.iter().filter_map(|number| nodes.get(*number)) {
+        let leaves = node
+            .children
+            .iter()
+            .filter_map(|child| match nodes[*child].kind {
+                NodeKind::Leaf(leaf) => Some(leaf),
+                _ => None,
+            });
+        for (place, leaf) in leaves.enumerate() {
+            show(&leaf_id(leaf), || map.leaf_cell(leaf));
+            if place == 0 {
+                show(&position_id(leaf), || map.position_cell(leaf));
+            }
+        }
+    }
+    for section in 0..open.card.plan().sections.len() {
+        let figure = format!("[data-section='{section}'] .overview__figure");
+        if let Ok(Some(figure)) = document().query_selector(&figure) {
+            figure.set_text_content(Some(&map.section_figure(section)));
+        }
     }
 }
 
-fn leaf_cell(open: &Open, leaf: LeafId, words: &Words) -> Cell {
-    let score = open.result.leaves[leaf.0].score;
-    let not_inspected = open.result.answers[leaf.0] == Answer::NotInspected;
-    let mut marks = String::new();
-    if open
-        .result
-        .all
-        .nodes
-        .iter()
-        .any(|node| node.cap.is_some_and(|cap| cap.set_off_by == leaf))
-    {
-        marks.push('▾');
-    }
-    if open.result.leaves[leaf.0].looks.len() > 1 {
-        marks.push('²');
-    }
-    if open.result.causes[leaf.0] != Cause::InService {
-        marks.push('×');
-    }
-    cell(score, not_inspected, marks, words)
+fn show(id: &str, cell: impl FnOnce() -> Cell) {
+    let Some(element) = document().get_element_by_id(id) else {
+        return;
+    };
+    let cell = cell();
+    element.set_class_name(&cell.class);
+    element.set_inner_html(&cell.inside);
+    // An attribute of our own that cannot be set leaves the last one.
+    let _labelled = element.set_attribute("aria-label", &cell.label);
+}
+
+/// Shows that a leaf is on the pad, or no longer; it is the one that the Tab key reaches.
+fn mark(leaf: LeafId, on: bool) {
+    let Some(cell) = document().get_element_by_id(&leaf_id(leaf)) else {
+        return;
+    };
+    let _marked = if on {
+        cell.set_attribute("aria-current", "true")
+    } else {
+        cell.remove_attribute("aria-current")
+    };
+    let _reached = cell.set_attribute("tabindex", if on { "0" } else { "-1" });
+}
+
+/// A press anywhere on the map.
+fn pressed(bench: Bench) -> Act<MouseEvent> {
+    Box::new(move |event| {
+        let target = event
+            .target()
+            .and_then(|target| target.dyn_into::<Element>().ok());
+        let number = |name: &str| {
+            let way = target.as_ref()?.closest(&format!("[{name}]")).ok()??;
+            way.get_attribute(name)?.parse().ok()
+        };
+        if let Some(leaf) = number("data-leaf") {
+            bench.select(LeafId(leaf));
+        } else if let Some(section) = number("data-section") {
+            bench.open_section(section);
+        }
+    })
 }

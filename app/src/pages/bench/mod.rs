@@ -8,13 +8,10 @@ mod state;
 mod walk;
 
 use leptos::prelude::*;
-use ringland_card::Plan;
+use ringland_card::{Plan, plan::LeafId};
 use ringland_report::{format::time, words::Words};
 
-use self::{
-    map::{Overview, SectionMap},
-    state::{Mode, provide_bench, use_bench},
-};
+use self::state::{Mode, provide_bench, use_bench};
 use crate::{
     components::{act::press, live::live},
     platform,
@@ -43,13 +40,8 @@ pub fn BenchPage() -> impl IntoView {
                 {altered.then(|| view! { <p class="trouble" role="alert">{words.bench.altered}</p> }.into_any())}
                 <Bar/>
                 <div class="bench__map">
-                    {move || match bench.section.get() {
-                        None => view! { <Overview/> }.into_any(),
-                        Some(section) => view! {
-                            <Cautions section=Some(section)/>
-                            <SectionMap section/>
-                        }.into_any(),
-                    }}
+                    {live(move || bench.section.get().map(|section| view! { <Cautions section=Some(section)/> }))}
+                    <map::Map/>
                 </div>
             </section>
             <pad::Pad/>
@@ -64,16 +56,9 @@ fn Bar() -> impl IntoView {
     let progress = move || {
         store
             .whole(|open| {
-                let open_leaves = open
-                    .result
-                    .answers
-                    .iter()
-                    .filter(|answer| **answer == ringland_assess::Answer::Open)
-                    .count();
-                (
-                    open.result.answers.len() - open_leaves,
-                    open.result.answers.len(),
-                )
+                let all = open.result.answers.len();
+                let still_open = |leaf: &usize| bench.still_open(open, LeafId(*leaf));
+                (all - (0..all).filter(still_open).count(), all)
             })
             .unwrap_or_default()
     };

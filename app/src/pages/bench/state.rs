@@ -1,9 +1,8 @@
 //! What the Bench is looking at, and the acts that both fingers and keys set off.
 
 use leptos::prelude::*;
-use ringland_assess::Answer;
 use ringland_card::{
-    About, At, Body, Entry, EntryId, Look, NotInspected, Scale,
+    About, At, Body, EntryId, Look, NotInspected, Scale,
     entry::Cause,
     plan::{LeafId, PlanIndex},
 };
@@ -113,9 +112,7 @@ impl Bench {
                         .is_some_and(|leaf| leaf.section == section)
                 });
                 let first = within.clone().next();
-                within
-                    .find(|leaf| open.result.answers[leaf.0] == Answer::Open)
-                    .or(first)
+                within.find(|leaf| self.still_open(open, *leaf)).or(first)
             })
         });
         if let Some(leaf) = first.flatten() {
@@ -129,7 +126,7 @@ impl Bench {
             let last = *order.last()?;
             let open = self
                 .store
-                .peek(|open| walk::next_open(order, &open.result.answers, last))?;
+                .peek(|open| walk::next_open(order, last, |leaf| self.still_open(open, leaf)))?;
             open.or(order.first().copied())
         });
         if let Some(first) = first {
@@ -171,7 +168,7 @@ impl Bench {
         self.order.with(|order| {
             let open = self
                 .store
-                .peek(|open| walk::next_open(order, &open.result.answers, leaf))
+                .peek(|open| walk::next_open(order, leaf, |leaf| self.still_open(open, leaf)))
                 .flatten();
             open.filter(|next| *next != leaf)
                 .or_else(|| walk::after(order, leaf))
@@ -254,17 +251,13 @@ impl Bench {
             .peek(|open| {
                 let row = walk::row(open.card.index(), leaf);
                 let here = row.iter().position(|other| *other == leaf)?;
-                let looks = open.card.standing().looks;
                 row[..=here]
                     .iter()
                     .rev()
                     .chain(&row[here + 1..])
                     .find_map(|other| {
-                        let mine = looks[other.0].iter().find(|entry| entry.rater == rater)?;
-                        match &mine.body {
-                            Body::Rating { look, .. } => Some((*other, look.clone())),
-                            _ => None,
-                        }
+                        let (_, look) = open.look_of(*other, &rater)?;
+                        Some((*other, look.clone()))
                     })
             })
             .flatten()
@@ -275,16 +268,32 @@ impl Bench {
         self.store
             .peek(|open| {
                 let mut row = walk::row(open.card.index(), leaf);
-                row.retain(|leaf| open.result.answers[leaf.0] == Answer::Open);
+                row.retain(|leaf| self.still_open(open, *leaf));
                 row
             })
             .unwrap_or_default()
     }
 
+    /// Whether a leaf is still to be looked at; for one who rates blind, also what only others have.
+    pub(super) fn still_open(self, open: &Open, leaf: LeafId) -> bool {
+        open.is_open(leaf, self.prefs.blind().as_deref())
+    }
+
+    /// Whether what others said of a leaf is hidden now; the caller runs again when that may change.
+    pub(super) fn hides(self, leaf: LeafId) -> bool {
+        let blind = self.prefs.blind();
+        blind.is_some() && self.store.whole(|open| open.hides(leaf, blind.as_deref())) == Some(true)
+    }
+
     /// What this rater last said of a leaf.
     pub(super) fn mine(self, leaf: LeafId) -> Option<(EntryId, Look)> {
         let rater = self.prefs.rater();
-        self.store.peek(|open| mine(open, leaf, &rater)).flatten()
+        self.store
+            .peek(|open| {
+                let (entry, look) = open.look_of(leaf, &rater)?;
+                Some((entry, look.clone()))
+            })
+            .flatten()
     }
 
     fn keep_looks(self, leaves: Vec<LeafId>, look: Look) {
@@ -300,7 +309,7 @@ impl Bench {
                             at,
                             look: look.clone(),
                         };
-                        let supersedes = mine(open, *leaf, &rater).map(|(entry, _)| entry);
+                        let supersedes = open.look_of(*leaf, &rater).map(|(entry, _)| entry);
                         Some(Draft { body, supersedes })
                     })
                     .collect()
@@ -418,19 +427,6 @@ fn at(open: &Open, leaf: LeafId) -> Option<At> {
         .index()
         .leaf(leaf)
         .map(|leaf| leaf.at(open.card.plan()))
-}
-
-fn mine(open: &Open, leaf: LeafId, rater: &str) -> Option<(EntryId, Look)> {
-    let standing = open.card.standing();
-    let mine: &Entry = standing
-        .looks
-        .get(leaf.0)?
-        .iter()
-        .find(|entry| entry.rater == rater)?;
-    match &mine.body {
-        Body::Rating { look, .. } => Some((mine.id, look.clone())),
-        _ => None,
-    }
 }
 
 /// The leaf so many columns and rows from another on its section's map.

@@ -1,6 +1,5 @@
 //! The order in which the hands go: which leaf comes next, and which came before.
 
-use ringland_assess::Answer;
 use ringland_card::plan::{LeafId, Plan, PlanIndex};
 
 use crate::{order::by_key, store::prefs::Walk};
@@ -37,14 +36,15 @@ pub(super) fn before(order: &[LeafId], from: LeafId) -> Option<LeafId> {
     order.get((here + order.len() - 1) % order.len()).copied()
 }
 
-/// The next leaf in a walk that nobody has answered, once round; none when all are.
-pub(super) fn next_open(order: &[LeafId], answers: &[Answer], from: LeafId) -> Option<LeafId> {
+/// The next open leaf in a walk, once round; none when none is.
+pub(super) fn next_open(
+    order: &[LeafId],
+    from: LeafId,
+    is_open: impl Fn(LeafId) -> bool,
+) -> Option<LeafId> {
     let here = order.iter().position(|leaf| *leaf == from)?;
     let (head, tail) = order.split_at(here + 1);
-    tail.iter()
-        .chain(head)
-        .copied()
-        .find(|leaf| answers.get(leaf.0) == Some(&Answer::Open))
+    tail.iter().chain(head).copied().find(|leaf| is_open(*leaf))
 }
 
 /// The leaves of a row of the wear map: one characteristic of one place, front to rear.
@@ -85,9 +85,9 @@ mod tests {
     #[test]
     fn the_next_open_leaf_is_found_once_round() {
         let order: Vec<LeafId> = (0..3).map(LeafId).collect();
-        let answers = [Answer::Open, Answer::Rated, Answer::NotInspected];
-        assert_eq!(next_open(&order, &answers, LeafId(0)), Some(LeafId(0)));
-        assert_eq!(next_open(&order, &answers, LeafId(1)), Some(LeafId(0)));
-        assert_eq!(next_open(&order, &[Answer::Rated; 3], LeafId(1)), None);
+        let open = |leaf: LeafId| leaf == LeafId(0);
+        assert_eq!(next_open(&order, LeafId(0), open), Some(LeafId(0)));
+        assert_eq!(next_open(&order, LeafId(1), open), Some(LeafId(0)));
+        assert_eq!(next_open(&order, LeafId(1), |_| false), None);
     }
 }

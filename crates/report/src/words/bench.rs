@@ -42,6 +42,7 @@ words! {
         mark_two = "looked at by more than one rater";
         mark_cause = "has a cause of its own";
         mark_remark = "has a remark";
+        hidden = "looked at by another rater; hidden until you have looked";
         legend = "10 is clean or as new, 0 the worst. Darker is more worn";
         legend_dark = "10 is clean or as new, 0 the worst. Brighter is more worn";
         legend_marks = "▾ caps its part · ² more than one rater · × has a cause · hatched: open";
@@ -95,6 +96,9 @@ words! {
         correct_hint = "Give the look anew: the old one stays in the history";
         void = "Take it out";
         void_more = "Take it out…";
+        blind = "Rate blind";
+        blind_hint = "What others said of a position stays hidden until you have looked";
+        hidden = "Another rater has looked here. It is shown once you have";
         void_why = "Why?";
         who_rates = "Who rates?";
         rater_name = "Name";

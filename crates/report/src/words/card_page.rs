@@ -154,7 +154,7 @@ words! {
         slope_line(per: &str, tau: &str, p: &str) = "Front to rear {per} of score a cylinder (τ {tau}, p {p})";
         grades_caption = "How often each grade was given, half steps between; last the mean score";
         log_caption = "What was corrected or taken out, the last first";
-        map_marks = "▾ caps its part or section · × has a cause that is left out in service · n/i not inspected";
+        map_marks = "▾ caps its part or section · ² more than one rater · × has a cause of its own · n/i not inspected";
     }
 }
 

@@ -82,6 +82,10 @@ fn LeafPad(leaf: LeafId) -> impl IntoView {
         <Refusal/>
         <div class="pad__body">
             {move || match bench.mode.get() {
+                // What others wrote may say what they saw.
+                Mode::Remark | Mode::History | Mode::Cause if bench.hides(leaf) => {
+                    view! { <p class="pad__hidden">{words.pad.hidden}</p> }.into_any()
+                }
                 Mode::Rate => view! { <RatePad leaf/> }.into_any(),
                 Mode::NotInspected => view! { <cause::NotInspectedPad leaf/> }.into_any(),
                 Mode::Cause => view! { <cause::CausePad leaf/> }.into_any(),
@@ -113,7 +117,7 @@ fn Refusal() -> impl IntoView {
 /// The pad of the scale, the figures, and the acts beside rating.
 #[component]
 fn RatePad(leaf: LeafId) -> impl IntoView {
-    let store = use_card();
+    let (bench, store, words) = (use_bench(), use_card(), use_words());
     let scale = store
         .peek(|open| {
             let characteristic = open
@@ -134,7 +138,11 @@ fn RatePad(leaf: LeafId) -> impl IntoView {
     });
     view! {
         {pad}
-        <Now leaf/>
+        {live(move || if bench.hides(leaf) {
+            view! { <p class="pad__hidden">{words.pad.hidden}</p> }.into_any()
+        } else {
+            view! { <Now leaf/> }.into_any()
+        })}
         <Acts leaf/>
     }
 }
@@ -244,6 +252,9 @@ fn Acts(leaf: LeafId) -> impl IntoView {
         .peek(|open| open.position_of(leaf))
         .unwrap_or_default();
     let cause = move || {
+        if bench.hides(leaf) {
+            return "";
+        }
         store
             .position(node, |open| words.cause(open.result.causes[leaf.0]))
             .unwrap_or_default()

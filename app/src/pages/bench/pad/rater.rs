@@ -43,6 +43,9 @@ pub(super) fn RaterPad() -> impl IntoView {
                 .into_any()
             }).collect_view())}
         </div>
+        <button type="button" class="button choice" id="blind" aria-pressed=move || prefs.rates_blind().to_string()
+            aria-describedby="blind-hint" on:click=press(move || prefs.set_blind(!prefs.rates_blind()))>{words.pad.blind}</button>
+        <p class="fine" id="blind-hint">{words.pad.blind_hint}</p>
         <form class="remark" on:submit=send(submit)>
             <label class="field">
                 <span class="field__label">{words.pad.rater_name}</span>

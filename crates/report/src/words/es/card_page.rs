@@ -152,7 +152,7 @@ pub(super) const CARD: CardPage = CardPage {
     slope_line: "De delante atrás {per} puntos por cilindro (τ {tau}, p {p})",
     grades_caption: "Cuántas veces se dio cada grado, con los medios pasos entre ellos; al final, la puntuación media",
     log_caption: "Lo que se corrigió o se retiró, lo último primero",
-    map_marks: "▾ pone tope a su pieza o sección · × tiene una causa excluida en servicio · s/i sin inspeccionar",
+    map_marks: "▾ pone tope a su pieza o sección · ² más de un evaluador · × tiene causa propia · s/i sin inspeccionar",
 };
 
 pub(super) const MADE: Made = Made {
