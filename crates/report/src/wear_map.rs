@@ -14,6 +14,9 @@ use ringland_card::{
 
 use crate::{markup::Html, ramp, words::Words};
 
+/// More columns than this do not fit beside each other on a small screen.
+const MANY: usize = 8;
+
 /// What a press on the map leads to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Leads {
@@ -99,7 +102,10 @@ impl<'a> WearMap<'a> {
         self.tables(
             &mut html,
             section,
-            "table class=\"map map--press\"",
+            [
+                "table class=\"map map--press\"",
+                "table class=\"map map--press map--wide\"",
+            ],
             &|html, place| {
                 let first = self.first_leaf(place);
                 for (number, look) in place.looks.iter().enumerate() {
@@ -265,7 +271,7 @@ impl<'a> WearMap<'a> {
         self.tables(
             html,
             section,
-            "table class=\"map map--small\"",
+            ["table class=\"map map--small\""; 2],
             &|html, place| {
                 html.open("tr")
                     .el("th scope=\"row\"", self.words.place_name(place));
@@ -289,12 +295,13 @@ impl<'a> WearMap<'a> {
         html.close("section");
     }
 
-    /// The places of a section in strip-down order, in one table as long as they share their columns.
+    /// The places of a section in strip-down order, in one table as long as they share their columns;
+    /// the second kind of table is for many columns.
     fn tables(
         &self,
         html: &mut Html,
         section: usize,
-        table: &'static str,
+        table: [&'static str; 2],
         rows: &dyn Fn(&mut Html, &Place),
     ) {
         let section = &self.card.plan().sections[section];
@@ -309,6 +316,7 @@ impl<'a> WearMap<'a> {
                 if columns.is_some() {
                     html.close("tbody").close("table");
                 }
+                let table = table[usize::from(own.len() > MANY)];
                 self.heads(html, table, self.words.section_name(section), &own);
                 columns = Some(own);
             }
