@@ -1,5 +1,6 @@
 //! `cargo xtask build`: both editions into `dist/`.
 use std::fs;
+use std::time::Instant;
 
 use anyhow::{Context, Result};
 
@@ -14,6 +15,7 @@ use crate::{single_file, site, size};
 /// # Errors
 /// When a step fails; it says which, and what to run by hand.
 pub fn build(ws: &Workspace) -> Result<()> {
+    let begun = Instant::now();
     let bundle = Bundle::make(ws)?;
     let assets = Assets::read(ws)?;
     let mut files = site::files(ws, &bundle, &assets)?;
@@ -21,7 +23,11 @@ pub fn build(ws: &Workspace) -> Result<()> {
     let sizes = size::report(&files, &single);
     files.insert(single_file::NAME.to_owned(), single.into_bytes());
     write(ws, &files)?;
-    say(&format!("both editions are in {}", ws.dist().display()));
+    say(&format!(
+        "both editions are in {}, {} s after the start",
+        ws.dist().display(),
+        begun.elapsed().as_secs()
+    ));
     sizes
 }
 
