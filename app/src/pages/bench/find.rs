@@ -46,7 +46,14 @@ pub(super) fn Find() -> impl IntoView {
     };
     let offers = move || {
         let found = found();
-        (!found.is_empty()).then(|| view! {
+        if found.is_empty() {
+            let typed = text.get();
+            return (!typed.trim().is_empty()).then(|| {
+                view! { <p class="find__list find__none" role="status">{words.bench.find_none(typed.trim())}</p> }
+                    .into_any()
+            });
+        }
+        Some(view! {
             <ul class="find__list">
                 {found.into_iter().map(|(name, leaf)| view! {
                     <li><button type="button" class="find__one" on:click=press(move || choose(leaf))>{name}</button></li>

@@ -42,6 +42,7 @@ pub fn BenchPage() -> impl IntoView {
                 <div class="bench__map">
                     {live(move || bench.section.get().map(|section| view! { <Cautions section=Some(section)/> }))}
                     <map::Map/>
+                    <p class="fine legend">{words.bench.legend}</p>
                 </div>
             </section>
             <pad::Pad/>

@@ -43,9 +43,7 @@ words! {
         mark_cause = "has a cause of its own";
         mark_remark = "has a remark";
         hidden = "looked at by another rater; hidden until you have looked";
-        legend = "10 is clean or as new, 0 the worst. Darker is more worn";
-        legend_dark = "10 is clean or as new, 0 the worst. Brighter is more worn";
-        legend_marks = "▾ caps its part · ² more than one rater · × has a cause · hatched: open";
+        legend = "10 is clean or as new, 0 the worst · ▾ caps its part · ² more than one rater · × has a cause · hatched: open";
         altered = "This card was changed outside Ringland: its digest does not match. It is open to look at, not to write on";
         altered_copy = "Take a copy to write on…";
         keys = "Keys";

@@ -15,6 +15,7 @@ use ringland_card::{Scale, plan::LeafId, scale::Method};
 use super::state::{Bench, Mode, use_bench};
 use crate::{
     components::{act::press, live::live},
+    route::Route,
     store::{prefs::use_words, use_card},
 };
 
@@ -35,14 +36,36 @@ pub(super) fn Pad() -> impl IntoView {
 /// What to do when nothing is on the pad.
 #[component]
 fn Hint() -> impl IntoView {
-    let (bench, words) = (use_bench(), use_words());
+    let (bench, store, words) = (use_bench(), use_card(), use_words());
+    let done = move || {
+        store.whole(|open| {
+            let mut leaves = (0..open.result.answers.len()).map(LeafId);
+            leaves.all(|leaf| !bench.still_open(open, leaf))
+        })
+    };
+    let hint = move || {
+        if done() == Some(true) {
+            let card = store.peek(|open| Route::Card(open.card.id()).href());
+            view! {
+                <h2>{words.bench.all_done}</h2>
+                <p class="mute">{words.bench.all_done_hint}</p>
+                <a class="button button--act" href=card.unwrap_or_default()>{words.nav.card}</a>
+            }
+            .into_any()
+        } else {
+            view! {
+                <h2>{words.pad.nothing_chosen}</h2>
+                <p class="mute">{words.pad.nothing_chosen_hint}</p>
+                <button type="button" class="button button--act" on:click=press(move || bench.open_first())>
+                    {words.pad.start}
+                </button>
+            }
+            .into_any()
+        }
+    };
     view! {
         <div class="pad__hint">
-            <h2>{words.pad.nothing_chosen}</h2>
-            <p class="mute">{words.pad.nothing_chosen_hint}</p>
-            <button type="button" class="button button--act" on:click=press(move || bench.open_first())>
-                {words.pad.start}
-            </button>
+            {live(hint)}
             {live(move || (bench.mode.get() == Mode::Rater).then(|| view! { <rater::RaterPad/> }.into_any()))}
             <super::Cautions section=None/>
         </div>
