@@ -188,7 +188,7 @@ fn debian_make(ws: &Workspace) -> Result<PathBuf> {
         apt::ensure(why, &["rustc-web", "cargo-web", "rust-web-src"])?;
         ensure!(
             recent(),
-            "{why}: /usr/bin/rustc is older than {} or its library's source is missing. \
+            "{why}: /usr/bin/rustc is older than {} (Debian has newer ones in its security updates) or its library's source is missing. \
              By hand: apt-get install rustc-web cargo-web rust-web-src",
             env!("CARGO_PKG_RUST_VERSION")
         );
