@@ -66,7 +66,11 @@ enum Command {
         short: bool,
     },
     /// Print the JSON Schema of the card's file.
-    Schema,
+    Schema {
+        /// That of a plan's file instead.
+        #[arg(long)]
+        plan: bool,
+    },
 }
 
 fn main() -> ExitCode {
@@ -99,7 +103,8 @@ fn run(command: Command) -> Result<ExitCode, String> {
             let plan = builtin(&layout, depth).map_err(|why| format!("layout: {why}"))?;
             print(&pretty(&plan))
         }
-        Command::Schema => print(&pretty(&file::schema::schema())),
+        Command::Schema { plan: false } => print(&pretty(&file::schema::schema())),
+        Command::Schema { plan: true } => print(&pretty(&file::schema::plan_schema())),
     }
 }
 

@@ -7,7 +7,7 @@
 use schemars::{JsonSchema, Schema, generate::SchemaSettings};
 use serde_json::{Value, json};
 
-use super::{FORMAT, KINDS, VERSION};
+use super::{FORMAT, KINDS, Origin, PLAN_FORMAT, PLAN_VERSION, VERSION};
 use crate::{card::MOST_ENTRIES, entry::Entry, ids::CardId, plan::Plan};
 
 /// The schema of a card's file.
@@ -50,6 +50,40 @@ struct File {
     digest: String,
 }
 
+/// The schema of a plan's file.
+pub fn plan_schema() -> Value {
+    SchemaSettings::draft2020_12()
+        .into_generator()
+        .into_root_schema_for::<PlanDocument>()
+        .to_value()
+}
+
+/// An inspection plan by itself, with what it was derived from.
+///
+/// The file is in the canonical form of RFC 8785.
+#[derive(JsonSchema)]
+#[schemars(title = "Ringland plan", extend("$id" = "urn:ringland:plan:1"))]
+#[expect(
+    dead_code,
+    reason = "only its shape is used; reading goes through a plain value"
+)]
+struct PlanDocument {
+    /// The name of the format.
+    #[schemars(extend("const" = PLAN_FORMAT))]
+    format: String,
+    /// The version of the format.
+    #[schemars(extend("const" = PLAN_VERSION))]
+    version: u64,
+    /// The plan.
+    plan: Plan,
+    /// The plan that this one was derived from.
+    #[schemars(default)]
+    derived_from: Option<Origin>,
+    /// SHA-256 over the canonical form of the file without this member.
+    #[schemars(regex(pattern = r"^sha256:[0-9a-f]{64}$"))]
+    digest: String,
+}
+
 /// A percentage.
 #[derive(JsonSchema)]
 #[schemars(inline)]
@@ -80,13 +114,17 @@ mod tests {
 
     /// To write it anew: `SCHEMA=write cargo test -p ringland-card --features schema`.
     #[test]
-    fn the_checked_in_schema_is_up_to_date() {
-        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/card.schema.json");
-        let now = schema();
-        if std::env::var_os("SCHEMA").is_some_and(|what| what == "write") {
-            std::fs::write(path, format!("{now:#}\n")).unwrap();
+    fn the_checked_in_schemas_are_up_to_date() {
+        for (name, now) in [
+            ("card.schema.json", schema()),
+            ("plan.schema.json", plan_schema()),
+        ] {
+            let path = [env!("CARGO_MANIFEST_DIR"), "/", name].concat();
+            if std::env::var_os("SCHEMA").is_some_and(|what| what == "write") {
+                std::fs::write(&path, format!("{now:#}\n")).unwrap();
+            }
+            let stored: Value = serde_json::from_slice(&std::fs::read(path).unwrap()).unwrap();
+            assert_eq!(stored, now, "{name}");
         }
-        let stored: Value = serde_json::from_slice(&std::fs::read(path).unwrap()).unwrap();
-        assert_eq!(stored, now);
     }
 }
