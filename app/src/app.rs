@@ -176,7 +176,10 @@ fn WithCard(id: CardId, page: fn() -> AnyView) -> impl IntoView {
     let shelf = crate::store::use_shelf();
     Effect::new(move || {
         if store.is_open(id) {
-            opened.set(Some(Ok(())));
+            // Said once: the page is not made anew whenever the Shelf has been read.
+            if opened.get_untracked() != Some(Ok(())) {
+                opened.set(Some(Ok(())));
+            }
             return;
         }
         let state = shelf.state();
