@@ -14,13 +14,21 @@ pub fn ensure(why: &str, packages: &[&str]) -> Result<()> {
     if missing.is_empty() {
         return Ok(());
     }
-    let list = missing.join(" ");
+    ensure_newest(why, &missing)
+}
+
+/// Installs these packages in the newest version that this system is offered.
+///
+/// # Errors
+/// As [`ensure`].
+pub fn ensure_newest(why: &str, packages: &[&str]) -> Result<()> {
+    let list = packages.join(" ");
     if program(&["apt-get"]).is_none() {
         bail!("{why}: missing, and there is no apt-get here to install {list} with");
     }
     if !root() {
         bail!(
-            "{why}: missing packages, and only root can install them. \
+            "{why}: missing or old packages, and only root can install them. \
              By hand: sudo apt-get update && sudo apt-get install -y {list}"
         );
     }
@@ -41,7 +49,7 @@ pub fn ensure(why: &str, packages: &[&str]) -> Result<()> {
                 "--no-install-recommends",
                 "--no-remove",
             ])
-            .args(&missing),
+            .args(packages),
     )
 }
 

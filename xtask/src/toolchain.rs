@@ -185,7 +185,7 @@ fn debian_make(ws: &Workspace) -> Result<PathBuf> {
             && vendored().is_ok_and(|dir| dir.is_dir())
     };
     if !recent() {
-        apt::ensure(why, &["rustc-web", "cargo-web", "rust-web-src"])?;
+        apt::ensure_newest(why, &["rustc-web", "cargo-web", "rust-web-src"])?;
         ensure!(
             recent(),
             "{why}: /usr/bin/rustc is older than {} (Debian has newer ones in its security updates) or its library's source is missing. \

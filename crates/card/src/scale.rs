@@ -198,6 +198,12 @@ pub enum ScaleError {
         /// Rows needed.
         least: usize,
     },
+    /// A table of more rows than anybody tells apart.
+    #[error("the table has {given} rows: allowed is {MOST_ROWS} at most")]
+    TooLong {
+        /// Rows given.
+        given: usize,
+    },
     /// A breakpoint table that leaves its beginning open.
     #[error("the breakpoints start at {first}: they must start at 0")]
     Start {
@@ -220,6 +226,9 @@ pub enum ScaleError {
         given: f64,
     },
 }
+
+/// The most rows that the table of a scale may have.
+pub const MOST_ROWS: usize = 200;
 
 fn within(what: &'static str, given: f64, low: f64, high: f64) -> Result<(), ScaleError> {
     if given >= low && given <= high {
@@ -297,12 +306,28 @@ impl Scale {
         }
     }
 
+    /// How many rows its table has.
+    fn rows(&self) -> usize {
+        match self {
+            Self::Grade { scores } => scores.len(),
+            Self::Area { levels } => levels.len(),
+            Self::MeritArea { levels } => levels.len(),
+            Self::Extent { points } | Self::Count { points } => points.len(),
+            Self::State { states } => states.len(),
+            Self::Measured { .. } => 0,
+        }
+    }
+
     /// Refuses a scale that contradicts itself.
     ///
     /// # Errors
     ///
     /// [`ScaleError`] with the figure and what is allowed.
     pub fn check(&self) -> Result<(), ScaleError> {
+        let given = self.rows();
+        if given > MOST_ROWS {
+            return Err(ScaleError::TooLong { given });
+        }
         match self {
             Self::Grade { scores } => {
                 for score in scores {

@@ -59,6 +59,14 @@ pub enum PlanError {
         /// The name.
         id: String,
     },
+    /// A place that is looked at for more than anybody sees.
+    #[error("{place}: has {given} characteristics: allowed is {MOST_LOOKS} at most")]
+    Crowded {
+        /// Where in the plan.
+        place: String,
+        /// Characteristics given.
+        given: usize,
+    },
     /// A scale that the plan does not have.
     #[error("{place}: there is no scale `{scale}` in the plan")]
     NoScale {
@@ -122,6 +130,9 @@ pub enum PlanError {
         given: usize,
     },
 }
+
+/// The most characteristics that one place may be looked at for.
+pub const MOST_LOOKS: usize = 100;
 
 /// The most ratings one plan may ask for.
 pub const MOST_LEAVES: usize = 20_000;
@@ -375,6 +386,11 @@ impl Plan {
         if place.positions.is_empty() {
             let place = name.clone();
             found.tell(item(), None, PlanError::Empty { place })?;
+        }
+        let given = place.looks.len();
+        if given > MOST_LOOKS {
+            let place = name.clone();
+            found.tell(item(), None, PlanError::Crowded { place, given })?;
         }
         let mut weights = place.looks.iter().map(|look| look.weight);
         found.weights((&name, item), &mut weights, &look)?;

@@ -474,3 +474,34 @@ fn breakpoints_and_allowances() {
         scale_refused(scale, wanted);
     }
 }
+
+#[test]
+fn more_than_anybody_tells_apart() {
+    refused(
+        |p| {
+            let place = first_place(p);
+            let look = place.looks[0].clone();
+            place.looks = (0..101)
+                .map(|n| {
+                    let mut look = look.clone();
+                    look.id = CharacteristicId::new(&format!("look{n}")).unwrap();
+                    look
+                })
+                .collect();
+        },
+        "place `cover`: has 101 characteristics: allowed is 100 at most",
+    );
+    refused(
+        |p| {
+            let states = (0..201).map(|n| StateScore {
+                id: StateId::new(&format!("state{n}")).unwrap(),
+                score: 5.0,
+            });
+            let scale = Scale::State {
+                states: states.collect(),
+            };
+            p.scales.insert(ScaleId::new("many").unwrap(), scale);
+        },
+        "scale `many`: the table has 201 rows: allowed is 200 at most",
+    );
+}

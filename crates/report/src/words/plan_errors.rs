@@ -2,8 +2,8 @@
 //! has them, the sentence about them is the reader's.
 
 use ringland_card::{
-    plan::{MOST_LEAVES, PlanError},
-    scale::{CLEAN, ScaleError},
+    plan::{MOST_LEAVES, MOST_LOOKS, PlanError},
+    scale::{CLEAN, MOST_ROWS, ScaleError},
 };
 
 use super::{Words, catalogue::words};
@@ -35,6 +35,8 @@ words! {
         too_large(given: usize, most: usize) = "the plan asks for {given} ratings: allowed is {most} at most";
         grade_rises(from: &str, to: &str) = "the grade table rises from {from} to {to}: a worse grade may not score better";
         out_of_order(x: &str, before: &str) = "breakpoint {x} comes after {before}: breakpoints must rise";
+        too_long(given: usize, most: usize) = "the table has {given} rows: allowed is {most} at most";
+        crowded(given: usize, most: usize) = "has {given} characteristics: allowed is {most} at most";
         too_short(given: usize, least: usize) = "the table has {given} rows: allowed is {least} or more";
         start(first: &str) = "the breakpoints start at {first}: they must start at 0";
         named_clean(clean: &str) = "a level is named `{clean}`: that name is kept for the rest of the area";
@@ -72,6 +74,9 @@ impl Words {
             PlanError::NoWeight { place } => (self.plan_place(place), e.no_weight.to_owned()),
             PlanError::Empty { place } => (self.plan_place(place), e.empty.to_owned()),
             PlanError::Twice { place, id } => (self.plan_place(place), e.twice(id)),
+            PlanError::Crowded { place, given } => {
+                (self.plan_place(place), e.crowded(*given, MOST_LOOKS))
+            }
             PlanError::NoScale { place, scale } => (self.plan_place(place), e.no_scale(scale)),
             PlanError::Repeatability {
                 place,
@@ -116,6 +121,7 @@ impl Words {
                 e.out_of_order(&self.as_filed(*x), &self.as_filed(*before))
             }
             ScaleError::TooShort { given, least } => e.too_short(*given, *least),
+            ScaleError::TooLong { given } => e.too_long(*given, MOST_ROWS),
             ScaleError::Start { first } => e.start(&self.as_filed(*first)),
             ScaleError::NamedClean => e.named_clean(CLEAN),
             ScaleError::Twice { id } => e.twice(id),

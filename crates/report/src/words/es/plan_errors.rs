@@ -27,6 +27,8 @@ pub(super) const PLAN_ERRORS: PlanErrors = PlanErrors {
     too_large: "el plan pide {given} evaluaciones; se admiten {most} como máximo",
     grade_rises: "la tabla de grados sube de {from} a {to}; un grado peor no puede puntuar más",
     out_of_order: "el punto {x} va después de {before}; los puntos deben subir",
+    too_long: "la tabla tiene {given} filas: se admiten {most} como máximo",
+    crowded: "tiene {given} características: se admiten {most} como máximo",
     too_short: "la tabla tiene {given} {given?fila:filas}; se admiten {least} o más",
     start: "los puntos empiezan en {first}; deben empezar en 0",
     named_clean: "un nivel se llama `{clean}`; ese nombre se reserva para el resto del área",

@@ -84,6 +84,11 @@ fn all() -> Vec<PlanError> {
             before: 2.0,
         }),
         scale(ScaleError::TooShort { given: 1, least: 2 }),
+        scale(ScaleError::TooLong { given: 201 }),
+        PlanError::Crowded {
+            place: "place `lobe/intake`".to_owned(),
+            given: 101,
+        },
         scale(ScaleError::Start { first: 0.5 }),
         scale(ScaleError::NamedClean),
         scale(ScaleError::Twice { id: text("amber") }),
