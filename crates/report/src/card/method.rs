@@ -1,6 +1,6 @@
 //! What the Card was made with: plan, method, scales, id and digest, and who decides about reuse.
 
-use ringland_card::Depth;
+use ringland_card::{Depth, builtin};
 
 use super::{BLOCK, Sheet, block, tree::Fill};
 use crate::markup::Html;
@@ -39,7 +39,13 @@ impl Sheet<'_> {
         if let Some(changed) = self.plan_changed() {
             html.el("p", &words.card.plan_changed(&changed));
         }
-        html.el("p", words.card.default_weights)
+        let built_in = builtin(&plan.layout, plan.depth);
+        let whose = if built_in.is_ok_and(|built_in| built_in == *plan) {
+            words.card.default_weights
+        } else {
+            words.card.own_weights
+        };
+        html.el("p", whose)
             .list("ul class=\"method num\"", &lines);
         self.fold(&mut html, words.card.all_scales, Fill::Scales, whole);
         let entries = words.card.n_entries(&words.numbers.count(self.card.len()));

@@ -7,6 +7,7 @@ use ringland_card::{
 };
 
 use super::*;
+use crate::html::escape;
 
 fn write(card: &mut Card, rater: &str, body: Body) {
     let lamport = card.next_lamport();
@@ -162,4 +163,20 @@ fn every_way_leads_somewhere() {
         let leaf = sheet.tree.node_of(LeafId(5));
         assert!(sheet.inside(leaf, false).contains("href=\"#/bench/x/5\""));
     });
+}
+
+#[test]
+fn the_weights_are_said_to_be_whose_they_are() {
+    let mut card = rated();
+    let method = |card: &Card| with_sheet(card, |sheet| sheet.method("", false));
+    let card_words = &Words::ENGLISH.card;
+    let default = escape(card_words.default_weights).to_string();
+    assert!(method(&card).contains(&default));
+    let mut plan = card.plan().clone();
+    plan.sections[0].weight = 9.0;
+    let plan = Box::new(plan);
+    write(&mut card, "one", Body::Plan { plan });
+    let said = method(&card);
+    assert!(!said.contains(&default));
+    assert!(said.contains(&*escape(card_words.own_weights)));
 }

@@ -76,7 +76,7 @@ pub(super) const PLANS: PlanPage = PlanPage {
     differs_from: "De {name}, versión {version}",
     differs_none: "En nada: es el mismo plan",
     n_differences: "{n} {n?diferencia:diferencias}",
-    was_added: "{what}: añadido",
+    was_added: "{what}: se añade",
     was_removed: "{what}: fuera del plan",
     changed: "{what}: {field} {from} → {to}",
     changed_too: "{what}: cambia {field}",
