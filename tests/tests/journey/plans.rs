@@ -207,6 +207,9 @@ async fn compared(browser: &Browser) -> WebDriverResult<()> {
     says(browser, ".under", "would no longer count").await?;
     says(browser, ".under", "Fuel pump").await?;
     browser.find(".under table").await?;
+    browser
+        .script("document.querySelector('.under').scrollIntoView()")
+        .await?;
     browser.picture("card-under").await?;
     browser.press_text("Move the card to this plan").await?;
     says(browser, ".notice", "The card is now under Yard plan").await?;
