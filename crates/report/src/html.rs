@@ -4,10 +4,12 @@ use std::borrow::Cow;
 
 /// Text made safe for the inside of an element and for a quoted attribute.
 ///
-/// The five characters with a meaning of their own become references; what XML cannot hold at all
-/// (control characters other than tab and line ends) is left out.
+/// The five characters with a meaning of their own become references. Left out is what XML cannot hold
+/// at all (control characters other than tab and line ends), and what turns the direction of the text
+/// after it: a name must not turn the sentence that it stands in. Words written from right to left do so
+/// by themselves.
 pub fn escape(text: &str) -> Cow<'_, str> {
-    let plain = |c: char| !matches!(c, '&' | '<' | '>' | '"' | '\'') && !unwritable(c);
+    let plain = |c: char| !matches!(c, '&' | '<' | '>' | '"' | '\'') && !left_out(c);
     if text.chars().all(plain) {
         return Cow::Borrowed(text);
     }
@@ -19,16 +21,19 @@ pub fn escape(text: &str) -> Cow<'_, str> {
             '>' => safe.push_str("&gt;"),
             '"' => safe.push_str("&quot;"),
             '\'' => safe.push_str("&#39;"),
-            c if unwritable(c) => {}
+            c if left_out(c) => {}
             c => safe.push(c),
         }
     }
     Cow::Owned(safe)
 }
 
-/// Whether XML 1.0 has no way to hold the character.
-fn unwritable(c: char) -> bool {
-    matches!(c, '\0'..='\u{8}' | '\u{b}' | '\u{c}' | '\u{e}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}')
+/// Whether XML 1.0 has no way to hold the character, or it is one of the explicit directional
+/// formatting characters of Unicode Standard Annex 9, 2.1 to 2.4.
+fn left_out(c: char) -> bool {
+    let unwritable = matches!(c, '\0'..='\u{8}' | '\u{b}' | '\u{c}' | '\u{e}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}');
+    let turning = matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    unwritable || turning
 }
 
 #[cfg(test)]
@@ -48,5 +53,10 @@ mod tests {
     #[test]
     fn what_cannot_be_written_is_left_out() {
         assert_eq!(escape("a\0b\u{1b}[2Jc\td\n"), "ab[2Jc\td\n");
+    }
+
+    #[test]
+    fn a_name_does_not_turn_what_comes_after_it() {
+        assert_eq!(escape("\u{202e}evil\u{2067} שלום"), "evil שלום");
     }
 }

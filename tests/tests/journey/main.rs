@@ -11,6 +11,7 @@ mod plans;
 mod screens;
 mod smoke;
 mod speed;
+mod texts;
 
 use std::path::PathBuf;
 
