@@ -45,8 +45,7 @@ impl Sheet<'_> {
         } else {
             words.card.own_weights
         };
-        html.el("p", whose)
-            .list("ul class=\"method num\"", &lines);
+        html.el("p", whose).list("ul class=\"method num\"", &lines);
         self.fold(&mut html, words.card.all_scales, Fill::Scales, whole);
         let entries = words.card.n_entries(&words.numbers.count(self.card.len()));
         html.open("dl class=\"ids num\"")
