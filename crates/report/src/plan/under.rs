@@ -56,7 +56,7 @@ pub fn under(
             _ => DASH.to_owned(),
         };
         table.rows.push(vec![
-            Cell::Words(words.node(plans, &node.path)),
+            name_cell(&words.node(plans, &node.path), node.path.contains('/')),
             figure(a),
             figure(b),
             Cell::Figure(difference),
@@ -94,6 +94,16 @@ pub fn under(
         );
     }
     html.done()
+}
+
+/// Parts stand below their section, which is set in bold.
+fn name_cell(name: &str, part: bool) -> Cell {
+    if part {
+        return Cell::Words(name.to_owned());
+    }
+    let mut html = Html::new();
+    html.el("b", name);
+    Cell::Html(html)
 }
 
 /// The first of many, and how many more.
