@@ -15,12 +15,10 @@ words! {
 words! {
     /// Words that every screen uses.
     Common {
-        tagline = "Teardown scorecard for heavy-duty diesel engines";
         skip_to_content = "Skip to the page";
         screens = "Screens";
         to_shelf = "To the Shelf";
         to_bench = "To the Bench";
-        to_card = "To the Card";
         settings = "Settings";
         language = "Language";
         theme = "Light or dark";
@@ -30,8 +28,6 @@ words! {
         opening = "Opening…";
         working = "Working…";
         cannot_open = "This engine cannot be opened";
-        not_here = "There is no such engine on this tablet";
-        no_such_page = "There is nothing at this address";
         cancel = "Cancel";
         close = "Close";
         back = "Back";
@@ -41,18 +37,13 @@ words! {
         no = "No";
         try_again = "Try again";
         more = "Show more";
-        less = "Show less";
         show_all(n: usize) = "Show all {n}";
         how_made = "How it was made";
-        not_known = "not known";
         left_open = "left open";
         none = "none";
-        and = "and";
         range(from: &str, to: &str) = "{from} to {to}";
         update_ready = "A new version is ready";
         update_now = "Change to it now";
-        offline_ready = "Ready to work without a network";
-        no_scripts = "Ringland works in the browser itself and needs JavaScript switched on";
         broken = "Something went wrong in the program. What the screen said was kept is kept. Load the page again";
     }
 }
@@ -96,7 +87,6 @@ words! {
         celsius = "Degrees Celsius";
         fahrenheit = "Degrees Fahrenheit";
         hint = "A unit typed after the figure always holds, whatever is set here";
-        percent_of_area = "percent of the area";
         hours = "hours";
         count = "count";
     }

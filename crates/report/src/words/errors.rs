@@ -17,17 +17,13 @@ use crate::format::NumberError;
 words! {
     /// Opening and saving files.
     Files {
-        card_file = "Card file";
-        backup_file = "Backup of all engines";
         opening(name: &str) = "Opening {name}…";
         opened(name: &str) = "{name} is open";
         altered = "This file was changed after it was written: its digest does not match";
-        altered_hint = "It is open to look at, not to write on. Ask whoever sent it for the file as it was saved";
         read_only = "Read only";
         digest_matches = "The digest matches: the content is as it was written";
         saved(name: &str) = "{name} saved";
         too_large = "The file is too large for a card";
-        nothing_taken = "Nothing was taken from it";
         news = "Files opened";
         came(n: usize, all: usize) = "{n} of {all} came in";
         reading(n: usize, all: usize) = "Reading {n} of {all}";
@@ -45,7 +41,6 @@ words! {
 words! {
     /// What was wrong.
     Errors {
-        wrong = "Something is wrong";
         unknown_position(position: &str) = "This plan has no position “{position}”";
         unknown_characteristic(what: &str, position: &str, allowed: &str) = "{position}: “{what}” is not looked at there. What is: {allowed}";
         wrong_kind(at: &str, wanted: &str, given: &str) = "{at}: this is rated as {wanted}, not as {given}";

@@ -28,7 +28,6 @@ words! {
         bring_back = "Bring it back";
         actions(name: &str) = "What to do with {name}";
         n_engines(n: usize) = "{n} {n?engine:engines}";
-        n_of_demo(n: usize) = "{n} of them {n?is a demo engine:are demo engines}";
         nameless = "Engine without a name";
         empty = "No engine on this tablet yet";
         empty_hint = "Start a new engine, open a card file, or put the demo engines here to try things out";
@@ -40,7 +39,6 @@ words! {
         demo_put = "Put the demo engines here";
         demo_note = "The demo engines are invented: rate them, change them, delete them";
         demo_none = "This copy of the program carries no demo engines";
-        demo_mark = "demo";
         score = "Score";
         coverage = "Coverage";
         not_scored = "Not scored yet";
@@ -50,9 +48,7 @@ words! {
         all_of(all: &str) = "all {all}";
         distance = "Distance";
         oil = "Oil";
-        drained_every(interval: &str) = "drained every {interval}";
         last_change(when: &str) = "Last change {when}";
-        thumbnail(name: &str) = "Wear map of {name}, top end to bottom end, front to rear";
         read_only = "Open to look at, not to write on";
         storage = "Storage";
         storage_used(used: &str, left: &str) = "{used} used, about {left} left";
@@ -69,7 +65,6 @@ words! {
         changed_since(n: usize) = "{n} {n?engine:engines} changed since";
         backup_saved(n: usize) = "Backup with {n} {n?engine:engines} saved";
         file_saved(name: &str) = "{name} saved as a file";
-        restored(n: usize) = "{n} {n?engine:engines} restored";
         file_added(name: &str) = "{name} is on the Shelf";
         merged(n: usize, name: &str) = "{n} new {n?entry:entries} for {name}";
         nothing_new(name: &str) = "Nothing new for {name}: all of this file was here already";

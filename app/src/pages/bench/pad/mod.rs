@@ -68,6 +68,7 @@ fn Hint() -> impl IntoView {
             {live(hint)}
             {live(move || (bench.mode.get() == Mode::Rater).then(|| view! { <rater::RaterPad/> }.into_any()))}
             <super::Cautions section=None/>
+            <div inner_html=ringland_report::keys::list(words)></div>
         </div>
     }
 }

@@ -10,12 +10,10 @@ pub(super) const NAV: Nav = Nav {
 };
 
 pub(super) const COMMON: Common = Common {
-    tagline: "Ficha de evaluación del desmontaje de motores diésel pesados",
     skip_to_content: "Ir al contenido",
     screens: "Pantallas",
     to_shelf: "Al Estante",
     to_bench: "Al Banco",
-    to_card: "A la Ficha",
     settings: "Ajustes",
     language: "Idioma",
     theme: "Claro u oscuro",
@@ -25,8 +23,6 @@ pub(super) const COMMON: Common = Common {
     opening: "Abriendo…",
     working: "Trabajando…",
     cannot_open: "Este motor no se puede abrir",
-    not_here: "En esta tableta no hay tal motor",
-    no_such_page: "En esta dirección no hay nada",
     cancel: "Cancelar",
     close: "Cerrar",
     back: "Volver",
@@ -36,18 +32,13 @@ pub(super) const COMMON: Common = Common {
     no: "No",
     try_again: "Intentar de nuevo",
     more: "Mostrar más",
-    less: "Mostrar menos",
     show_all: "Mostrar todo ({n})",
     how_made: "Cómo se obtuvo",
-    not_known: "se desconoce",
     left_open: "sin rellenar",
     none: "ninguno",
-    and: "y",
     range: "{from} a {to}",
     update_ready: "Hay una versión nueva lista",
     update_now: "Pasar a ella ahora",
-    offline_ready: "Listo para trabajar sin red",
-    no_scripts: "Ringland funciona en el propio navegador y necesita JavaScript activado",
     broken: "Algo falló en el programa. Lo que la pantalla dio por guardado está guardado. Vuelva a cargar la página",
 };
 
@@ -85,7 +76,6 @@ pub(super) const UNITS: Units = Units {
     celsius: "Grados Celsius",
     fahrenheit: "Grados Fahrenheit",
     hint: "La unidad escrita tras la cifra vale siempre, sea cual sea el ajuste",
-    percent_of_area: "por ciento del área",
     hours: "horas",
     count: "cantidad",
 };

@@ -3,17 +3,13 @@
 use crate::words::errors::{Errors, Files};
 
 pub(super) const FILES: Files = Files {
-    card_file: "Archivo de ficha",
-    backup_file: "Copia de seguridad de todos los motores",
     opening: "Abriendo {name}…",
     opened: "{name} está abierto",
     altered: "Este archivo se cambió después de escribirse: su huella no coincide",
-    altered_hint: "Se puede mirar, no escribir en él. Pida a quien lo envió el archivo tal como se guardó",
     read_only: "Solo lectura",
     digest_matches: "La huella coincide: el contenido está como se escribió",
     saved: "{name} se ha guardado",
     too_large: "El archivo es demasiado grande para una ficha",
-    nothing_taken: "No se tomó nada de él",
     news: "Archivos abiertos",
     came: "Entraron {n} de {all}",
     reading: "Leyendo {n} de {all}",
@@ -28,7 +24,6 @@ pub(super) const FILES: Files = Files {
 };
 
 pub(super) const ERRORS: Errors = Errors {
-    wrong: "Algo no está bien",
     unknown_position: "Este plan no tiene la posición «{position}»",
     unknown_characteristic: "{position}: ahí no se mira «{what}». Se mira: {allowed}",
     wrong_kind: "{at}: esto se evalúa como {wanted}, no como {given}",

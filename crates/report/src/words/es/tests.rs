@@ -20,7 +20,7 @@ const ES: &Words = &Words::SPANISH;
 
 /// What both languages write the same: names of the program and of keys, signs, formulas, and words
 /// that are the same word.
-const SAME: [&str; 34] = [
+const SAME: [&str; 29] = [
     "Ringland",
     "No",
     "Plan",
@@ -30,8 +30,6 @@ const SAME: [&str; 34] = [
     "{field}, {what}",
     "{what}: {field} {from} → {to}",
     "{who}, {when}",
-    "{reason}: {what}",
-    "{what}, {score}: {cause}",
     "{field}: {value}",
     "{what}: {look}",
     "{date}, {time}",
@@ -51,9 +49,6 @@ const SAME: [&str; 34] = [
     "Esc",
     "Enter",
     "u",
-    "U = 2u",
-    "D = Σ aₖ·fₖ, s = 10 − D/10",
-    "D = Σ aₖ·fₖ",
     "metal",
 ];
 
