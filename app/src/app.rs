@@ -1,13 +1,13 @@
 //! The frame: navigation, which screen, and what every screen needs.
 
-use std::rc::Rc;
+use std::{rc::Rc, time::Duration};
 
 use leptos::{prelude::*, task::spawn_local};
 use ringland_card::CardId;
 use ringland_report::swatch;
 
 use crate::{
-    components::{act::press, live::live},
+    components::{act::press, live::live, update::UpdateBar},
     pages::{
         bench::BenchPage,
         card::CardPage,
@@ -16,7 +16,7 @@ use crate::{
         plans::{PlansPage, editor::PlanPage},
         shelf::ShelfPage,
     },
-    persist::{Db, KeepError, demo},
+    persist::{Db, KeepError, demo, tabs},
     platform,
     route::Route,
     store::{
@@ -29,6 +29,9 @@ use crate::{
     },
 };
 
+/// How long the Shelf waits for more of what another tab writes.
+const MOMENT: Duration = Duration::from_millis(500);
+
 /// The whole app.
 #[component]
 pub fn App() -> impl IntoView {
@@ -38,6 +41,7 @@ pub fn App() -> impl IntoView {
     let plans = provide_plans(store);
     let route = provide_route();
     show_theme(prefs);
+    follow_tabs(store, shelf, route);
     spawn_local(async move {
         start(prefs, store, shelf, plans).await;
         // Keeping the site for offline use begins now: in Firefox, a file asked for while that is under
@@ -47,6 +51,7 @@ pub fn App() -> impl IntoView {
     view! {
         <div class="defs" aria-hidden="true" inner_html=swatch::defs()></div>
         <Top route/>
+        <UpdateBar/>
         <main id="main" class="main">
             {move || match route.get() {
                 Route::Shelf => view! { <ShelfPage/> }.into_any(),
@@ -70,16 +75,42 @@ async fn start(prefs: Prefs, store: CardStore, shelf: Shelf, plans: Plans) {
     }
     let _emptied = shelf.empty_bin().await;
     plans.read_first().await;
-    if !prefs.demo_seen() {
+    let first = !prefs.demo_seen();
+    if first {
         for file in demo::files().await {
             // A demo engine that does not come in is no reason not to start.
             let _taken = shelf.take(&file).await;
         }
         prefs.set_demo_seen();
     }
-    if let Err(error) = shelf.refresh().await {
-        shelf.refuse(&error);
+    match shelf.refresh().await {
+        // The program carries them: they need no backup.
+        Ok(()) if first => shelf.backed_up(|_all| true),
+        Ok(()) => {}
+        Err(error) => shelf.refuse(&error),
     }
+}
+
+/// Keeps in step with what other tabs write: the open card at once, the Shelf when it shows.
+fn follow_tabs(store: CardStore, shelf: Shelf, route: ReadSignal<Route>) {
+    let waiting = StoredValue::new(false);
+    tabs::listen(move |card| {
+        spawn_local(store.hear(card));
+        // Whoever rates in another tab writes often: the Shelf is read once for all of a moment.
+        if route.get_untracked() == Route::Shelf && !waiting.get_value() {
+            waiting.set_value(true);
+            set_timeout(
+                move || {
+                    waiting.set_value(false);
+                    spawn_local(async move {
+                        // A Shelf that cannot be read anew still shows what it last read.
+                        let _read = shelf.refresh().await;
+                    });
+                },
+                MOMENT,
+            );
+        }
+    });
 }
 
 /// The address as a signal.
@@ -194,7 +225,7 @@ fn WithCard(id: CardId, page: fn() -> AnyView) -> impl IntoView {
         Some(Err(error)) => view! {
             <section class="trouble">
                 <h1>{words.common.cannot_open}</h1>
-                <p>{error.to_string()}</p>
+                <p>{error.said(words)}</p>
                 <a class="button" href=Route::Shelf.href()>{words.common.to_shelf}</a>
             </section>
         }

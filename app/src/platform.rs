@@ -60,9 +60,20 @@ pub fn say_started() {
     if let Some(root) = leptos::prelude::document().document_element() {
         let _set = root.set_attribute("data-started", "yes");
     }
-    if let Ok(event) = web_sys::CustomEvent::new("ringland-started") {
+    tell_page("ringland-started");
+}
+
+/// Tells the page's own script something.
+pub fn tell_page(what: &str) {
+    if let Ok(event) = web_sys::CustomEvent::new(what) {
         let _told = leptos::prelude::window().dispatch_event(&event);
     }
+}
+
+/// Whether the page's own script has said that a new version is ready.
+pub fn update_is_ready() -> bool {
+    let root = leptos::prelude::document().document_element();
+    root.is_some_and(|root| root.has_attribute("data-update"))
 }
 
 /// Puts the keyboard into the element of that id, which may only be about to appear.

@@ -7,3 +7,4 @@ pub mod live;
 pub mod painter;
 pub mod stepper;
 pub mod thumb;
+pub mod update;

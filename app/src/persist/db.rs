@@ -4,7 +4,11 @@ use idb::{
     Database, DatabaseEvent, Factory, IndexParams, KeyPath, ObjectStoreParams, Query, Transaction,
     TransactionMode,
 };
-use ringland_card::{Card, CardId, Entry, file};
+use ringland_card::{
+    Card, CardId, Entry,
+    file::{self, Rescued, rescue},
+};
+use ringland_report::words::Words;
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
 use wasm_bindgen::JsValue;
 
@@ -26,23 +30,51 @@ pub enum KeepError {
     /// The browser refused: full disk, private window, damaged store.
     #[error("{0}")]
     Browser(String),
+    /// There is no room left.
+    #[error("the storage of this tablet is full")]
+    Full,
     /// What was stored cannot be read any more.
     #[error(transparent)]
     File(#[from] file::FileError),
+    /// The record of the card itself cannot be read any more.
+    #[error("the record of this card cannot be read")]
+    Damaged,
     /// There is no such card here.
     #[error("this card is not on this tablet")]
     Missing,
 }
 
+impl KeepError {
+    /// What went wrong and what to do, in kind words.
+    pub fn said(&self, words: &Words) -> String {
+        match self {
+            Self::Browser(why) => words.errors.storage(why),
+            Self::Full => words.errors.storage_full.to_owned(),
+            Self::File(error) => words.file_error(error),
+            Self::Damaged => words.safe.head_damaged.to_owned(),
+            Self::Missing => words.safe.gone.to_owned(),
+        }
+    }
+
+    /// What the browser said; it has one name for a full disk and a used-up share of it.
+    fn of(text: String) -> Self {
+        if text.contains("QuotaExceeded") {
+            Self::Full
+        } else {
+            Self::Browser(text)
+        }
+    }
+}
+
 impl From<idb::Error> for KeepError {
     fn from(error: idb::Error) -> Self {
-        Self::Browser(error.to_string())
+        Self::of(error.to_string())
     }
 }
 
 impl From<JsValue> for KeepError {
     fn from(error: JsValue) -> Self {
-        Self::Browser(format!("{error:?}"))
+        Self::of(format!("{error:?}"))
     }
 }
 
@@ -55,8 +87,31 @@ pub struct StoredCard {
     pub head: String,
     /// Whether it is in the bin.
     pub deleted: bool,
+    /// Since when it is in the bin, milliseconds since 1970 by the tablet's clock.
+    #[serde(default)]
+    pub binned_ms: i64,
     /// Whether it came from a file whose digest does not match: to be looked at, not written on.
     pub altered: bool,
+}
+
+/// A card as it was read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Read {
+    /// Its record.
+    pub stored: StoredCard,
+    /// The card, of every entry that could be read.
+    pub card: Card,
+    /// How many of its entries could not be read; they stay where they are.
+    pub unreadable: usize,
+}
+
+/// A card of which nothing can be read but what it was called.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lost {
+    /// The key it was kept under.
+    pub key: String,
+    /// Its name; empty where that is not known either.
+    pub name: String,
 }
 
 /// A card as the Shelf lists it.
@@ -95,23 +150,27 @@ impl Db {
         Ok(Self(database))
     }
 
-    /// All cards with what the Shelf shows of them, and how many records could not be read.
+    /// All cards with what the Shelf shows of them, and those of which nothing can be read.
     ///
     /// # Errors
     ///
     /// [`KeepError::Browser`] when the browser does not give them.
-    pub async fn list(&self) -> Result<(Vec<Listed>, usize), KeepError> {
+    pub async fn list(&self) -> Result<(Vec<Listed>, Vec<Lost>), KeepError> {
         let transaction = self
             .0
             .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadOnly)?;
-        let values = transaction
-            .object_store(CARDS)?
-            .get_all(None, None)?
-            .await?;
-        let (mut cards, mut damaged) = (Vec::new(), 0);
-        for value in values {
+        let all = transaction.object_store(CARDS)?;
+        let keys = all.get_all_keys(None, None)?.await?;
+        let values = all.get_all(None, None)?.await?;
+        let (mut cards, mut lost) = (Vec::new(), Vec::new());
+        for (kept_as, value) in keys.into_iter().zip(values) {
             let Some(stored) = from_text::<StoredCard>(&value) else {
-                damaged += 1;
+                let summary = record(&transaction, SUMMARIES, kept_as.clone()).await?;
+                let summary = summary.as_ref().and_then(from_text::<Summary>);
+                lost.push(Lost {
+                    key: kept_as.as_string().unwrap_or_default(),
+                    name: summary.unwrap_or_default().name,
+                });
                 continue;
             };
             let key = key(stored.id);
@@ -124,44 +183,89 @@ impl Db {
             let summary = summary
                 .as_ref()
                 .and_then(from_text::<Summary>)
-                .filter(|summary| usize::try_from(count) == Ok(summary.entries));
+                .filter(|summary| usize::try_from(count) == Ok(summary.records()));
             cards.push(Listed { stored, summary });
         }
-        Ok((cards, damaged))
+        Ok((cards, lost))
     }
 
-    /// One card with its entries.
+    /// One card with its entries. An entry that cannot be read does not keep the others back.
     ///
     /// # Errors
     ///
-    /// [`KeepError::Missing`], or [`KeepError::File`] with the place when a record is damaged.
-    pub async fn card(&self, id: CardId) -> Result<(StoredCard, Card), KeepError> {
+    /// [`KeepError::Missing`], or [`KeepError::File`] with the place when the card itself is damaged.
+    pub async fn card(&self, id: CardId) -> Result<Read, KeepError> {
         let transaction = self
             .0
             .transaction(&[CARDS, ENTRIES], TransactionMode::ReadOnly)?;
         let stored = stored(&transaction, id).await?;
-        let entries = transaction
-            .object_store(ENTRIES)?
-            .index(BY_CARD)?
-            .get_all(Some(Query::Key(key(id))), None)?
-            .await?;
-        let texts: Vec<String> = entries
-            .iter()
-            .filter_map(|entry| {
-                js_sys::Reflect::get(entry, &"text".into())
-                    .ok()?
-                    .as_string()
-            })
-            .collect();
-        let card = file::join(&stored.head, &texts)?;
-        Ok((stored, card))
+        let records = entries(&transaction, key(id)).await?;
+        let texts: Vec<Option<String>> = records.iter().map(text).collect();
+        let Rescued { card, lost } = rescue(&stored.head, &texts)?;
+        Ok(Read {
+            stored,
+            card,
+            unreadable: lost.len(),
+        })
+    }
+
+    /// How many records of entries there are of a card.
+    ///
+    /// # Errors
+    ///
+    /// [`KeepError::Missing`] when the card is not there any more.
+    pub async fn count(&self, id: CardId) -> Result<usize, KeepError> {
+        let transaction = self
+            .0
+            .transaction(&[CARDS, ENTRIES], TransactionMode::ReadOnly)?;
+        let here = transaction.object_store(CARDS)?;
+        if here.count(Some(Query::Key(key(id))))?.await? == 0 {
+            return Err(KeepError::Missing);
+        }
+        let index = transaction.object_store(ENTRIES)?.index(BY_CARD)?;
+        let count = index.count(Some(Query::Key(key(id))))?.await?;
+        Ok(usize::try_from(count).unwrap_or(usize::MAX))
+    }
+
+    /// What cannot be read of a card, as it stands in the storage: JSON for whoever can make sense of
+    /// it. Of a card that cannot be opened at all, everything.
+    ///
+    /// # Errors
+    ///
+    /// [`KeepError::Browser`] when the browser does not give it.
+    pub async fn damaged(&self, card: &str) -> Result<String, KeepError> {
+        let transaction = self
+            .0
+            .transaction(&[CARDS, ENTRIES], TransactionMode::ReadOnly)?;
+        let card = JsValue::from_str(card);
+        let head = record(&transaction, CARDS, card.clone()).await?;
+        let records = entries(&transaction, card.clone()).await?;
+        let texts: Vec<Option<String>> = records.iter().map(text).collect();
+        let stored = head.as_ref().and_then(from_text::<StoredCard>);
+        let rescued = stored.and_then(|stored| rescue(&stored.head, &texts).ok());
+        let lost = match rescued {
+            Some(rescued) => rescued.lost,
+            None => (0..records.len()).collect(),
+        };
+        let lost = lost.into_iter().filter_map(|number| records.get(number));
+        let file = js_sys::Object::new();
+        for (name, value) in [
+            ("format", "ringland-damaged".into()),
+            ("card", card),
+            ("head", head.unwrap_or_default()),
+            ("entries", lost.collect::<js_sys::Array>().into()),
+        ] {
+            js_sys::Reflect::set(&file, &name.into(), &value)?;
+        }
+        Ok(js_sys::JSON::stringify(&file)?.into())
     }
 
     /// A card without its entries, which may be damaged.
     ///
     /// # Errors
     ///
-    /// [`KeepError::Missing`], or [`KeepError::Browser`] when the browser does not give it.
+    /// [`KeepError::Missing`], [`KeepError::Damaged`], or [`KeepError::Browser`] when the browser does not
+    /// give it.
     pub async fn stored(&self, id: CardId) -> Result<StoredCard, KeepError> {
         stored(
             &self.0.transaction(&[CARDS], TransactionMode::ReadOnly)?,
@@ -296,10 +400,19 @@ async fn put(
 
 async fn stored(transaction: &Transaction, id: CardId) -> Result<StoredCard, KeepError> {
     let value = record(transaction, CARDS, key(id)).await?;
-    value
-        .as_ref()
-        .and_then(from_text::<StoredCard>)
-        .ok_or(KeepError::Missing)
+    from_text(&value.ok_or(KeepError::Missing)?).ok_or(KeepError::Damaged)
+}
+
+/// The records of a card's entries.
+async fn entries(transaction: &Transaction, card: JsValue) -> Result<Vec<JsValue>, KeepError> {
+    let index = transaction.object_store(ENTRIES)?.index(BY_CARD)?;
+    Ok(index.get_all(Some(Query::Key(card)), None)?.await?)
+}
+
+/// What an entry's record says; none where it was written over by something else.
+fn text(entry: &JsValue) -> Option<String> {
+    let text = js_sys::Reflect::get(entry, &"text".into()).ok()?;
+    text.as_string()
 }
 
 async fn clear_entries(transaction: &Transaction, card: CardId) -> Result<(), KeepError> {
@@ -347,13 +460,16 @@ async fn put_entries(
 
 /// The promise of "kept" rests on this: the browser says that the transaction is complete.
 pub(super) async fn complete(transaction: Transaction) -> Result<(), KeepError> {
-    if transaction.commit()?.await?.is_committed() {
-        Ok(())
-    } else {
-        Err(KeepError::Browser(
-            "the browser did not complete the write".to_owned(),
-        ))
+    // Kept for the reason of a write that was broken off: a full disk shows only here.
+    let under_way: JsValue = transaction.commit()?.into();
+    if Transaction::try_from(under_way.clone())?
+        .await?
+        .is_committed()
+    {
+        return Ok(());
     }
+    let why = js_sys::Reflect::get(&under_way, &"error".into())?;
+    Err(why.into())
 }
 
 /// Makes the stores that the version before did not have; what is in the others stays.

@@ -7,7 +7,8 @@ pub mod db;
 pub mod demo;
 pub mod plans;
 pub mod space;
+pub mod tabs;
 pub mod transfer;
 
-pub use db::{Db, KeepError, Listed, StoredCard};
+pub use db::{Db, KeepError, Listed, Lost, Read, StoredCard};
 pub use plans::StoredPlan;

@@ -1,5 +1,6 @@
 //! State: the open card behind one door, the Shelf, and what is set on this tablet.
 
+pub mod draft;
 mod jobs;
 pub mod open;
 pub mod plans;

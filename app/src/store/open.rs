@@ -9,13 +9,16 @@ use std::{future::Future, rc::Rc};
 use leptos::{prelude::*, task::spawn_local};
 use ringland_assess::{Answer, Assessment, NodeKind, Tree, assess};
 use ringland_card::{
-    AppendError, Body, Card, CardId, Entry, EntryId, Look, Standing, plan::LeafId,
+    AppendError, Body, Card, CardId, Entry, EntryId, Look, MergeError, Standing, plan::LeafId,
 };
 use ringland_report::wear_map::capping;
 
 use super::{jobs::Jobs, prefs::Prefs, summary::Summary};
 use crate::{
-    persist::{Db, KeepError, StoredCard},
+    persist::{
+        Db, KeepError, Read, StoredCard,
+        tabs::{alone, tell},
+    },
     platform,
 };
 
@@ -77,6 +80,8 @@ pub struct Open {
     pub stored: StoredCard,
     /// The card.
     pub card: Card,
+    /// Records of entries that could not be read and stay aside.
+    pub unreadable: usize,
     /// The tree of its plan.
     pub tree: Tree,
     /// What is worked out of it.
@@ -85,8 +90,13 @@ pub struct Open {
     looks: Vec<Vec<EntryId>>,
 }
 
-impl Open {
-    fn new(stored: StoredCard, card: Card) -> Self {
+impl From<Read> for Open {
+    fn from(read: Read) -> Self {
+        let Read {
+            stored,
+            card,
+            unreadable,
+        } = read;
         let tree = Tree::of(card.plan());
         let standing = card.standing();
         let result = assess(&standing, &tree);
@@ -94,12 +104,15 @@ impl Open {
         Self {
             stored,
             card,
+            unreadable,
             tree,
             result,
             looks,
         }
     }
+}
 
+impl Open {
     /// The looks at a leaf that stand, one of each rater.
     pub fn looks(&self, leaf: LeafId) -> impl Iterator<Item = &Entry> {
         let ids = self.looks.get(leaf.0).into_iter().flatten();
@@ -131,7 +144,10 @@ impl Open {
 
     /// What the Shelf shows of it.
     pub fn summary(&self) -> Summary {
-        Summary::of(&self.card, &self.card.standing(), &self.tree, &self.result)
+        Summary {
+            unreadable: self.unreadable,
+            ..Summary::of(&self.card, &self.card.standing(), &self.tree, &self.result)
+        }
     }
 
     /// The node of a leaf's position.
@@ -195,6 +211,11 @@ impl CardStore {
         self.db.set_value(Some(db));
     }
 
+    /// What is set on this tablet.
+    pub(super) fn prefs(self) -> Prefs {
+        self.prefs
+    }
+
     /// The database, where the browser has one for us.
     pub fn db(self) -> Option<Rc<Db>> {
         self.db.get_value()
@@ -210,8 +231,63 @@ impl CardStore {
             return Ok(());
         }
         let db = self.db().ok_or(KeepError::Missing)?;
-        let (stored, card) = db.card(id).await?;
-        self.show(Open::new(stored, card));
+        let open = Open::from(db.card(id).await?);
+        let damaged = open.unreadable > 0;
+        self.show(open);
+        if damaged {
+            // The Shelf may not know of it yet.
+            self.keep_summary(&db);
+        }
+        Ok(())
+    }
+
+    /// Another tab has written on a card: takes in what is new, where it is the open one.
+    pub async fn hear(self, id: CardId) {
+        let Some(db) = self.db().filter(|_| self.is_open(id)) else {
+            return;
+        };
+        let _alone = alone(id).await;
+        // A card that is gone stays on the screen; what is then to be kept on it is refused, and said so.
+        if let Ok(read) = db.card(id).await {
+            self.take_in(read);
+        }
+    }
+
+    /// Takes in what was read of the open card. Nothing that it has goes: the two are merged.
+    fn take_in(self, read: Read) {
+        let merged = self.peek(|open| {
+            let same = open.stored == read.stored && open.card.len() == read.card.len();
+            (!same).then(|| {
+                let merged = open.card.merge(&read.card)?;
+                let replanned = open.card.plan() != merged.plan();
+                Ok::<_, MergeError>((replanned, merged))
+            })
+        });
+        match merged.flatten() {
+            None => {}
+            Some(Ok((replanned, card))) => self.change(
+                replanned,
+                Box::new(move |open| {
+                    open.stored = read.stored;
+                    open.card = card;
+                    open.unreadable = read.unreadable;
+                }),
+            ),
+            // Another file took its place.
+            Some(Err(_)) => self.show(read.into()),
+        }
+    }
+
+    /// Makes sure that the open card is as it is on disk, where another tab may have written meanwhile.
+    async fn catch_up(self, db: &Db, id: CardId) -> Result<(), KeepError> {
+        let count = db.count(id).await?;
+        let known = self.peek(|open| open.card.len() + open.unreadable);
+        if known != Some(count) {
+            self.take_in(db.card(id).await?);
+        }
+        if self.peek(|open| open.stored.deleted) == Some(true) {
+            return Err(KeepError::Missing);
+        }
         Ok(())
     }
 
@@ -327,7 +403,10 @@ impl CardStore {
             return Err(Refused::NoRater);
         }
         let db = self.db().ok_or(KeepError::Missing)?;
-        let (id, entries) = self
+        let id = self.peek(|open| open.card.id()).ok_or(Refused::NoCard)?;
+        let _alone = alone(id).await;
+        self.catch_up(&db, id).await?;
+        let entries = self
             .peek(|open| {
                 let first = open.card.next_lamport();
                 let entries: Vec<Entry> = (first..)
@@ -337,11 +416,12 @@ impl CardStore {
                 entries
                     .iter()
                     .try_for_each(|entry| open.card.check(entry))?;
-                Ok::<_, AppendError>((open.card.id(), entries))
+                Ok::<_, AppendError>(entries)
             })
             .ok_or(Refused::NoCard)??;
         self.kept.set(Kept::Writing);
         db.keep_entries(id, &entries).await?;
+        tell(id);
         let ids = entries.iter().map(|entry| entry.id).collect();
         self.take(entries);
         self.kept.set(Kept::At(platform::now().as_millisecond()));
@@ -359,17 +439,27 @@ impl CardStore {
         }
     }
 
-    /// Puts entries that are on disk on the card, works it out and wakes who shows what changed.
+    /// Puts entries that are on disk on the card.
     fn take(self, entries: Vec<Entry>) {
         let replanned = self
             .peek(|open| entries.iter().any(|entry| changes_plan(open, entry)))
             .unwrap_or_default();
+        self.change(
+            replanned,
+            Box::new(|open| {
+                for entry in entries {
+                    // Checked before it was written.
+                    let _taken = open.card.append(entry);
+                }
+            }),
+        );
+    }
+
+    /// Changes the open card, works it out and wakes who shows what changed.
+    fn change(self, replanned: bool, change: Box<dyn FnOnce(&mut Open)>) {
         let changed = self.open.try_update_value(|open| {
             let open = open.as_mut()?;
-            for entry in entries {
-                // Checked before it was written.
-                let _taken = open.card.append(entry);
-            }
+            change(open);
             if replanned {
                 open.tree = Tree::of(open.card.plan());
             }

@@ -2,7 +2,7 @@
 
 use gloo_storage::{LocalStorage, Storage};
 use leptos::prelude::*;
-use ringland_card::DeviceId;
+use ringland_card::{CardId, DeviceId};
 use ringland_report::{
     format::UnitPrefs,
     words::{Language, Words, words},
@@ -57,6 +57,12 @@ struct Settings {
     /// Demo engines are put on the Shelf once.
     demo_seen: bool,
     last_backup_ms: Option<i64>,
+    /// When this tablet first had engines on it.
+    began_ms: Option<i64>,
+    /// How many entries of each engine are in a backup; counted, as clocks go wrong.
+    backed_up: Vec<(CardId, usize)>,
+    /// How many engines the database has.
+    engines: usize,
     /// The browser has been asked once to keep what is stored.
     asked_to_stay: bool,
 }
@@ -84,6 +90,12 @@ pub fn provide_prefs() -> Prefs {
         settings.with(|settings| {
             let _kept = LocalStorage::set(SETTINGS, settings);
         });
+    });
+    // Another tab has set something: this one goes on from there, and does not set it back.
+    let _heard = window_event_listener(leptos::ev::storage, move |_| {
+        if let Ok(set) = LocalStorage::get::<Settings>(SETTINGS) {
+            settings.set(set);
+        }
     });
     let prefs = Prefs { settings, device };
     provide_context(prefs);
@@ -203,7 +215,43 @@ impl Prefs {
 
     /// Remembers that they have.
     pub fn set_demo_seen(self) {
-        self.settings.update(|s| s.demo_seen = true);
+        let now = platform::now().as_millisecond();
+        self.settings.update(|s| {
+            s.demo_seen = true;
+            s.began_ms = Some(now);
+        });
+    }
+
+    /// How many engines the database had when it was last read.
+    pub fn engines(self) -> usize {
+        self.settings.with_untracked(|s| s.engines)
+    }
+
+    /// Remembers how many.
+    pub fn set_engines(self, engines: usize) {
+        if self.engines() != engines {
+            self.settings.update(|s| s.engines = engines);
+        }
+    }
+
+    /// Whether that many entries of an engine are in a backup, or come with the program.
+    pub fn is_backed_up(self, card: CardId, entries: usize) -> bool {
+        self.settings
+            .with(|s| s.backed_up.contains(&(card, entries)))
+    }
+
+    /// Remembers of each of these engines that so many entries are.
+    pub fn set_backed_up(self, engines: Vec<(CardId, usize)>) {
+        self.settings.update(|s| {
+            s.backed_up
+                .retain(|(known, _)| engines.iter().all(|(card, _)| card != known));
+            s.backed_up.extend(engines);
+        });
+    }
+
+    /// When this tablet first had engines on it, milliseconds since 1970.
+    pub fn began_ms(self) -> Option<i64> {
+        self.settings.with(|s| s.began_ms)
     }
 
     /// When everything was last backed up, milliseconds since 1970.

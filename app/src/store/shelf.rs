@@ -9,8 +9,15 @@ use ringland_card::{Card, CardId, Entry, MergeError, file};
 use super::{open::CardStore, summary::Summary};
 use crate::{
     order,
-    persist::{Db, KeepError, StoredCard},
+    persist::{
+        Db, KeepError, Lost, StoredCard,
+        tabs::{alone, tell},
+    },
+    platform,
 };
+
+/// How long a card stays in the bin at least: a day.
+const BIN_MS: i64 = 24 * 60 * 60 * 1000;
 
 /// A card on the Shelf.
 #[derive(Clone, Debug, PartialEq)]
@@ -84,7 +91,8 @@ pub struct Shelf {
     cards: RwSignal<Vec<OnShelf>>,
     binned: RwSignal<Vec<OnShelf>>,
     state: RwSignal<ShelfState>,
-    damaged: RwSignal<usize>,
+    lost: RwSignal<Vec<Lost>>,
+    cleared: RwSignal<Option<usize>>,
     store: CardStore,
 }
 
@@ -94,7 +102,8 @@ pub fn provide_shelf(store: CardStore) -> Shelf {
         cards: RwSignal::new(Vec::new()),
         binned: RwSignal::new(Vec::new()),
         state: RwSignal::new(ShelfState::Loading),
-        damaged: RwSignal::new(0),
+        lost: RwSignal::new(Vec::new()),
+        cleared: RwSignal::new(None),
         store,
     };
     provide_context(shelf);
@@ -112,7 +121,7 @@ impl Shelf {
         self.cards.get()
     }
 
-    /// The cards in the bin, which is emptied when the app starts.
+    /// The cards in the bin.
     pub fn binned(self) -> Vec<OnShelf> {
         self.binned.get()
     }
@@ -144,9 +153,59 @@ impl Shelf {
         self.state.get()
     }
 
-    /// Records that could not be read.
-    pub fn damaged(self) -> usize {
-        self.damaged.get()
+    /// The cards of which nothing can be read.
+    pub fn lost(self) -> Vec<Lost> {
+        self.lost.get()
+    }
+
+    /// How many engines were here when the browser cleared its storage, until they are back or somebody
+    /// goes on without them.
+    pub fn cleared(self) -> Option<usize> {
+        self.cleared.get()
+    }
+
+    /// Goes on without what the browser cleared.
+    pub fn go_on(self) {
+        self.cleared.set(None);
+        let here = [self.cards, self.binned].map(|cards| cards.with_untracked(Vec::len));
+        let lost = self.lost.with_untracked(Vec::len);
+        self.store.prefs().set_engines(here[0] + here[1] + lost);
+    }
+
+    /// Remembers outside the database how many engines are in it: an empty one then tells whether they
+    /// were deleted or the browser cleared it.
+    fn count(self, here: usize) {
+        let prefs = self.store.prefs();
+        let known = prefs.engines();
+        let missed = self.cleared.get_untracked();
+        if here == 0 && known > 0 {
+            self.cleared.set(Some(known));
+        } else if missed.is_none_or(|missed| here >= missed) {
+            self.cleared.set(None);
+            prefs.set_engines(here);
+        }
+    }
+
+    /// The engines with entries that are in no backup.
+    pub fn behind(self) -> usize {
+        let prefs = self.store.prefs();
+        self.cards.with(|cards| {
+            let behind = cards.iter().filter(|card| {
+                let entries = card.summary.as_ref().map(|summary| summary.entries);
+                entries.is_ok_and(|entries| !prefs.is_backed_up(card.id, entries))
+            });
+            behind.count()
+        })
+    }
+
+    /// Remembers of these engines, as they are on the Shelf, that they are safe elsewhere.
+    pub fn backed_up(self, which: impl Fn(CardId) -> bool) {
+        let safe = self.cards.with_untracked(|cards| {
+            let safe = cards.iter().filter(|card| which(card.id));
+            safe.filter_map(|card| Some((card.id, card.summary.as_ref().ok()?.entries)))
+                .collect()
+        });
+        self.store.prefs().set_backed_up(safe);
     }
 
     /// Says that the browser keeps nothing for us.
@@ -165,7 +224,8 @@ impl Shelf {
     /// [`KeepError`] when the browser does not give the cards.
     pub async fn refresh(self) -> Result<(), KeepError> {
         let db = self.db()?;
-        let (listed, damaged) = db.list().await?;
+        let (listed, lost) = db.list().await?;
+        self.count(listed.len() + lost.len());
         let (mut cards, mut binned) = (Vec::new(), Vec::new());
         for listed in listed {
             let id = listed.stored.id;
@@ -186,7 +246,7 @@ impl Shelf {
         }
         self.cards.set(order::by_key(cards, last_changed_first));
         self.binned.set(binned);
-        self.damaged.set(damaged);
+        self.lost.set(lost);
         self.state.set(ShelfState::Ready);
         Ok(())
     }
@@ -200,7 +260,9 @@ impl Shelf {
         let stored = head(card, false);
         self.db()?
             .keep_card(&stored, &summary_of(card), card.entries())
-            .await
+            .await?;
+        tell(card.id());
+        Ok(())
     }
 
     /// Takes a file in: a new card, or more entries of one that is here.
@@ -219,66 +281,39 @@ impl Shelf {
     /// [`NotTaken`]; then nothing changed.
     pub async fn take_opened(self, opened: file::Opened) -> Result<Came, NotTaken> {
         let id = opened.card.id();
+        let _alone = alone(id).await;
         let db = self.db()?;
-        match db.card(id).await {
-            Ok((stored, known)) if !stored.deleted && !stored.altered => {
-                if !opened.digest_matches {
-                    return Err(NotTaken::AlteredKnown);
-                }
-                let merged = known.merge(&opened.card)?;
-                let new: Vec<Entry> = merged
-                    .entries()
-                    .filter(|entry| known.entry(entry.id).is_none())
-                    .cloned()
-                    .collect();
-                db.keep_card(&stored, &summary_of(&merged), new.iter())
-                    .await?;
-                if self.store.is_open(id) {
-                    self.store.close();
-                }
-                Ok(Came::Merged(id, new.len()))
-            }
-            // In the bin, or only to be looked at: the file takes its place.
-            Ok(_) | Err(KeepError::Missing) => {
-                let (stored, card) = (stored(&opened), &opened.card);
-                db.replace_card(&stored, &summary_of(card), card.entries())
-                    .await?;
-                if self.store.is_open(id) {
-                    self.store.close();
-                }
-                Ok(if stored.altered {
-                    Came::Altered(id)
-                } else {
-                    Came::New(id)
-                })
-            }
-            Err(KeepError::File(_)) if opened.digest_matches => self.mend(&db, &opened).await,
-            Err(error) => Err(error.into()),
+        let came = take_alone(&db, opened).await?;
+        tell(id);
+        if self.store.is_open(id) {
+            self.store.close();
         }
+        Ok(came)
     }
 
-    /// Writes a sound file over a card whose records here are damaged; its other entries stay.
-    async fn mend(self, db: &Db, sound: &file::Opened) -> Result<Came, NotTaken> {
-        let (id, card) = (sound.card.id(), &sound.card);
-        db.keep_card(&stored(sound), &summary_of(card), card.entries())
-            .await?;
-        let (_, mended) = db.card(id).await?;
-        db.keep_summary(id, &summary_of(&mended)).await?;
-        Ok(Came::Merged(id, card.len()))
-    }
-
-    /// The file of a card. One that is only to be looked at stays so for whoever opens the file.
+    /// The file of a card, and how many of its entries could not be read and are not in it. One that is
+    /// only to be looked at stays so for whoever opens the file.
     ///
     /// # Errors
     ///
     /// [`KeepError`] when it is not there or damaged.
-    pub async fn file(self, id: CardId) -> Result<String, KeepError> {
-        let (stored, card) = self.db()?.card(id).await?;
-        Ok(if stored.altered {
-            file::write_as_altered(&card)
+    pub async fn file(self, id: CardId) -> Result<(String, usize), KeepError> {
+        let read = self.db()?.card(id).await?;
+        let text = if read.stored.altered {
+            file::write_as_altered(&read.card)
         } else {
-            file::write(&card)
-        })
+            file::write(&read.card)
+        };
+        Ok((text, read.unreadable))
+    }
+
+    /// What cannot be read of a card, as it stands in the storage; see [`Db::damaged`].
+    ///
+    /// # Errors
+    ///
+    /// [`KeepError`] when the browser does not give it.
+    pub async fn damaged(self, card: &str) -> Result<String, KeepError> {
+        self.db()?.damaged(card).await
     }
 
     /// Puts a card into the bin, or takes it out again.
@@ -288,28 +323,89 @@ impl Shelf {
     /// [`KeepError`]; then it is where it was.
     pub async fn set_deleted(self, id: CardId, deleted: bool) -> Result<(), KeepError> {
         let db = self.db()?;
+        let _alone = alone(id).await;
         let mut stored = db.stored(id).await?;
         stored.deleted = deleted;
+        stored.binned_ms = platform::now().as_millisecond();
         db.keep_stored(&stored).await?;
+        tell(id);
         if self.store.is_open(id) {
             self.store.close();
         }
         self.refresh().await
     }
 
-    /// Empties the bin.
+    /// Takes off the tablet what has been in the bin for more than a day: another tab may just have put
+    /// something there, and so may a tab that was killed.
     ///
     /// # Errors
     ///
     /// [`KeepError`] when the browser refused.
     pub async fn empty_bin(self) -> Result<(), KeepError> {
-        let db = self.db()?;
+        let (db, prefs) = (self.db()?, self.store.prefs());
         let (listed, _) = db.list().await?;
-        for listed in listed.into_iter().filter(|listed| listed.stored.deleted) {
-            db.remove(listed.stored.id).await?;
+        for id in listed
+            .into_iter()
+            .filter_map(|listed| listed.stored.deleted.then_some(listed.stored.id))
+        {
+            let _alone = alone(id).await;
+            // Looked at anew: another tab may have taken it out meanwhile.
+            let stored = db.stored(id).await?;
+            let age = platform::now().as_millisecond() - stored.binned_ms;
+            if stored.deleted && age > BIN_MS {
+                db.remove(id).await?;
+                prefs.set_engines(prefs.engines().saturating_sub(1));
+                tell(id);
+            }
         }
         Ok(())
     }
+}
+
+/// Takes in a file while no other tab writes on its card.
+async fn take_alone(db: &Db, opened: file::Opened) -> Result<Came, NotTaken> {
+    let id = opened.card.id();
+    match db.card(id).await {
+        Ok(known) if !known.stored.deleted && !known.stored.altered => {
+            if !opened.digest_matches {
+                return Err(NotTaken::AlteredKnown);
+            }
+            let merged = known.card.merge(&opened.card)?;
+            let new: Vec<Entry> = merged
+                .entries()
+                .filter(|entry| known.card.entry(entry.id).is_none())
+                .cloned()
+                .collect();
+            db.keep_card(&known.stored, &summary_of(&merged), new.iter())
+                .await?;
+            Ok(Came::Merged(id, new.len()))
+        }
+        // In the bin, or only to be looked at: the file takes its place.
+        Ok(_) | Err(KeepError::Missing) => {
+            let (stored, card) = (stored(&opened), &opened.card);
+            db.replace_card(&stored, &summary_of(card), card.entries())
+                .await?;
+            Ok(if stored.altered {
+                Came::Altered(id)
+            } else {
+                Came::New(id)
+            })
+        }
+        Err(KeepError::File(_) | KeepError::Damaged) if opened.digest_matches => {
+            mend(db, &opened).await
+        }
+        Err(error) => Err(error.into()),
+    }
+}
+
+/// Writes a sound file over a card whose record here is damaged; its other entries stay.
+async fn mend(db: &Db, sound: &file::Opened) -> Result<Came, NotTaken> {
+    let (id, card) = (sound.card.id(), &sound.card);
+    db.keep_card(&stored(sound), &summary_of(card), card.entries())
+        .await?;
+    // What is kept beside it may be behind; the Shelf works it out anew then.
+    let _summary = work_out(db, id).await;
+    Ok(Came::Merged(id, card.len()))
 }
 
 /// The record of a card that came in.
@@ -322,6 +418,7 @@ fn head(card: &Card, altered: bool) -> StoredCard {
         id: card.id(),
         head: file::write_head(card),
         deleted: false,
+        binned_ms: 0,
         altered,
     }
 }
@@ -348,8 +445,11 @@ fn summary_of(card: &Card) -> Summary {
 }
 
 async fn work_out(db: &Db, id: CardId) -> Result<Summary, KeepError> {
-    let (_, card) = db.card(id).await?;
-    let summary = summary_of(&card);
+    let read = db.card(id).await?;
+    let summary = Summary {
+        unreadable: read.unreadable,
+        ..summary_of(&read.card)
+    };
     // Only a help for the next time: the Shelf works it out again where this fails.
     let _kept = db.keep_summary(id, &summary).await;
     Ok(summary)

@@ -29,6 +29,9 @@ pub struct Summary {
     pub asked: usize,
     /// Entries on the card.
     pub entries: usize,
+    /// Records of entries that could not be read and stay aside.
+    #[serde(default)]
+    pub unreadable: usize,
     /// Milliseconds since 1970 of the last entry, by its tablet's clock.
     pub changed_ms: Option<i64>,
     /// The thumbnail: a row for each place, a position's step of the wear ramp each; see
@@ -42,7 +45,12 @@ impl Summary {
         self.u.map(|u| 2.0 * u)
     }
 
-    /// The summary of a card.
+    /// Records of entries that were there when it was written.
+    pub fn records(&self) -> usize {
+        self.entries + self.unreadable
+    }
+
+    /// The summary of a card, of which everything could be read.
     pub fn of(card: &Card, standing: &Standing<'_>, tree: &Tree, result: &Assessment) -> Self {
         let text = |field| standing.text(field).unwrap_or_default().to_owned();
         let engine = result.all.engine();
@@ -62,6 +70,7 @@ impl Summary {
                 .count(),
             asked: tree.leaf_count(),
             entries: card.len(),
+            unreadable: 0,
             changed_ms: card
                 .entries()
                 .map(|entry| entry.time.as_millisecond())

@@ -8,6 +8,7 @@ mod blind;
 mod browser;
 mod engines;
 mod plans;
+mod safe;
 mod screens;
 mod smoke;
 mod speed;

@@ -33,11 +33,17 @@ pub fn BenchPage() -> impl IntoView {
         bench.select(leaf);
     }
     let altered = store.read_only();
+    let damaged = move || {
+        let unreadable = store.whole(|open| open.unreadable).filter(|n| *n > 0)?;
+        let said = words.safe.unreadable(unreadable);
+        Some(view! { <p class="trouble" role="alert">{said}</p> }.into_any())
+    };
     view! {
         <h1 class="visually-hidden">{words.nav.bench}</h1>
         <div class="bench" class:bench--section=move || bench.section.get().is_some()>
             <section class="bench__left" aria-label=words.bench.wear_map>
                 {altered.then(|| view! { <p class="trouble" role="alert">{words.bench.altered}</p> }.into_any())}
+                {live(damaged)}
                 <Bar/>
                 <div class="bench__map">
                     {live(move || bench.section.get().map(|section| view! { <Cautions section=Some(section)/> }))}
@@ -137,7 +143,7 @@ pub fn Cautions(
 fn refusal(words: &Words, plan: &Plan, refused: &Refused) -> String {
     match refused {
         Refused::Append(error) => words.append_error(plan, error),
-        Refused::Keep(error) => error.to_string(),
+        Refused::Keep(error) => error.said(words),
         Refused::NoRater => words.bench.name_rater_first.to_owned(),
         Refused::ReadOnly => words.bench.altered.to_owned(),
         Refused::NoCard => words.common.cannot_open.to_owned(),

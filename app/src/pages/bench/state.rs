@@ -325,21 +325,26 @@ impl Bench {
 
     /// Keeps a cause for the characteristic on the pad, or for the whole position.
     pub(super) fn set_cause(self, leaf: LeafId, cause: Cause, whole_position: bool) {
-        self.keep_about(leaf, whole_position, move |about| Body::Cause {
-            about,
-            cause,
-        });
+        let body = move |about| Body::Cause { about, cause };
+        self.keep_about(leaf, whole_position, body, || {});
     }
 
-    /// Keeps words about the position on the pad.
-    pub(super) fn remark(self, leaf: LeafId, text: String) {
-        self.keep_about(leaf, false, move |about| Body::Remark {
+    /// Keeps words about the position on the pad; `then` runs once they are on disk.
+    pub(super) fn remark(self, leaf: LeafId, text: String, then: impl FnOnce() + 'static) {
+        let body = move |about| Body::Remark {
             about: Some(about),
             text,
-        });
+        };
+        self.keep_about(leaf, false, body, then);
     }
 
-    fn keep_about(self, leaf: LeafId, whole: bool, body: impl FnOnce(About) -> Body + 'static) {
+    fn keep_about(
+        self,
+        leaf: LeafId,
+        whole: bool,
+        body: impl FnOnce(About) -> Body + 'static,
+        then: impl FnOnce() + 'static,
+    ) {
         let drafts = move || {
             let at = self.store.peek(|open| at(open, leaf)).flatten()?;
             let characteristic = (!whole).then_some(at.characteristic);
@@ -351,7 +356,10 @@ impl Bench {
                 .into(),
             ])
         };
-        self.keep(drafts, move || self.mode.set(Mode::Rate));
+        self.keep(drafts, move || {
+            then();
+            self.mode.set(Mode::Rate);
+        });
     }
 
     /// Takes an entry out of account.

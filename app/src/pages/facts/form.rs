@@ -8,12 +8,15 @@ use super::{
     fields::{self, GROUPS, Group},
     input::FactInput,
 };
+use crate::store::draft;
 
 /// What has been typed into each field: a `Copy` handle.
 #[derive(Clone, Copy, Debug)]
 pub struct FactsForm {
     fields: StoredValue<Vec<Typed>>,
     checked: RwSignal<bool>,
+    /// Whose draft it is; none where nothing is remembered of what is typed.
+    draft: StoredValue<Option<String>>,
 }
 
 /// A field: what is typed into it, and what held before, as it was shown.
@@ -60,7 +63,48 @@ impl FactsForm {
         Self {
             fields: StoredValue::new(fields.collect()),
             checked: RwSignal::new(false),
+            draft: StoredValue::new(None),
         }
+    }
+
+    /// With what was typed before the page was loaded again, and remembering from now on what is typed;
+    /// and whether there was something.
+    pub fn remembered(self, whose: &str) -> (Self, bool) {
+        self.draft.set_value(Some(whose.to_owned()));
+        let mut any = false;
+        for typed in self.fields.get_value() {
+            if let Some(text) = draft::recall(&name(whose, typed.field)) {
+                typed.text.set(text);
+                any = true;
+            }
+        }
+        (self, any)
+    }
+
+    /// Takes what is typed into a field.
+    pub fn typed(self, field: FactField, text: String) {
+        let before = self.fields.with_value(|fields| {
+            let typed = fields.iter().find(|typed| typed.field == field)?;
+            typed.before.as_ref().map(|(shown, _)| shown.clone())
+        });
+        self.draft.with_value(|whose| {
+            let Some(whose) = whose else { return };
+            if before.unwrap_or_default() == text {
+                draft::forget(&name(whose, field));
+            } else {
+                draft::remember(&name(whose, field), &text);
+            }
+        });
+        self.text(field).set(text);
+    }
+
+    /// Forgets what was typed: it is kept now, or not wanted.
+    pub fn forget(self) {
+        self.draft.with_value(|whose| {
+            for field in fields::all().filter(|_| whose.is_some()) {
+                draft::forget(&name(whose.as_deref().unwrap_or_default(), field));
+            }
+        });
     }
 
     /// What is typed into a field.
@@ -106,6 +150,11 @@ impl FactsForm {
         }
         Ok(changes)
     }
+}
+
+/// The name of a field's draft.
+fn name(whose: &str, field: FactField) -> String {
+    [whose, "/", fields::id(field)].concat()
 }
 
 /// The fields of all groups.

@@ -60,7 +60,7 @@ pub fn FactInput(
     };
     let typed = move |given| {
         left.set(false);
-        text.set(given);
+        form.typed(field, given);
     };
     let mode = if kind == Kind::Text {
         "text"

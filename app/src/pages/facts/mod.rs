@@ -58,11 +58,16 @@ fn layout(words: &Words, open: &Open) -> String {
 fn EditForm(written: RwSignal<bool>) -> impl IntoView {
     let (store, prefs, words) = (use_card(), use_prefs(), use_words());
     let form = store
-        .peek(|open| FactsForm::of(&open.card.standing(), words, prefs.units()))
-        .unwrap_or_else(FactsForm::open);
+        .peek(|open| {
+            let form = FactsForm::of(&open.card.standing(), words, prefs.units());
+            form.remembered(&open.card.id().to_string())
+        })
+        .unwrap_or_else(|| (FactsForm::open(), false));
+    let (form, back) = form;
     let rater = RaterForm::new(prefs);
     let read_only = store.read_only();
-    let (said, refused) = (RwSignal::new(None), RwSignal::new(None::<String>));
+    let said = RwSignal::new(back.then(|| words.safe.draft_back.to_owned()));
+    let refused = RwSignal::new(None::<String>);
     let keep = move |changes: Vec<Change>| {
         store.after(move || async move {
             let drafts = store
@@ -70,6 +75,7 @@ fn EditForm(written: RwSignal<bool>) -> impl IntoView {
                 .unwrap_or_default();
             match store.keep(drafts).await {
                 Ok(()) => {
+                    form.forget();
                     announce(words.facts.saved);
                     written.set(true);
                     focus("facts-saved");
@@ -147,7 +153,7 @@ fn says(body: &Body, field: FactField) -> bool {
 pub fn refusal(words: &Words, plan: &Plan, refused: &Refused) -> String {
     match refused {
         Refused::Append(error) => words.append_error(plan, error),
-        Refused::Keep(error) => words.errors.storage(&error.to_string()),
+        Refused::Keep(error) => error.said(words),
         Refused::NoRater => words.facts.rater_needed.to_owned(),
         Refused::ReadOnly => words.bench.altered.to_owned(),
         Refused::NoCard => words.common.cannot_open.to_owned(),

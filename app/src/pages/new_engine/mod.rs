@@ -24,7 +24,7 @@ use crate::{
     persist::space,
     platform::{self, focus},
     route::Route,
-    store::{Plans, Prefs, prefs::use_words, use_plans, use_prefs, use_shelf},
+    store::{Plans, Prefs, draft, prefs::use_words, use_plans, use_prefs, use_shelf},
 };
 
 /// The depths of the built-in plan, in the order in which they are offered. The plans of one's own for
@@ -37,7 +37,9 @@ pub fn NewEnginePage() -> impl IntoView {
     let (shelf, plans, prefs, words) = (use_shelf(), use_plans(), use_prefs(), use_words());
     let layout = RwSignal::new(Layout::inline_six());
     let plan = RwSignal::new(0_usize);
-    let (form, rater) = (FactsForm::open(), RaterForm::new(prefs));
+    let (form, _any) = FactsForm::open().remembered(DRAFT);
+    let rater = RaterForm::new(prefs);
+    remember(layout, plan);
     let refused = RwSignal::new(None::<String>);
     let busy = RwSignal::new(false);
     let create = move |changes: Vec<Change>| {
@@ -56,6 +58,7 @@ pub fn NewEnginePage() -> impl IntoView {
             busy.set(false);
             match kept {
                 Ok(id) => {
+                    forget(form);
                     go(Route::Bench(id));
                     space::ask_once(prefs).await;
                 }
@@ -78,11 +81,40 @@ pub fn NewEnginePage() -> impl IntoView {
                 <PlanGroup layout plan/>
                 <FactFields form/>
                 <RaterField form=rater/>
-                <Foot layout plan refused busy/>
+                <Foot form layout plan refused busy/>
             </form>
             <Suggestions/>
         </div>
     }
+}
+
+/// Whose draft the form's is.
+const DRAFT: &str = "new";
+const LAYOUT: &str = "new/layout";
+const PLAN: &str = "new/plan";
+
+/// Begins with the layout and the plan that were chosen before the page was loaded again, and
+/// remembers them.
+fn remember(layout: RwSignal<Layout>, plan: RwSignal<usize>) {
+    let before = draft::recall(LAYOUT).and_then(|text| serde_json::from_str::<Layout>(&text).ok());
+    if let Some(before) = before.filter(|layout| layout.check().is_ok()) {
+        layout.set(before);
+    }
+    if let Some(before) = draft::recall(PLAN).and_then(|text| text.parse().ok()) {
+        plan.set(before);
+    }
+    Effect::new(move || {
+        let text = layout.with(serde_json::to_string);
+        draft::remember(LAYOUT, &text.unwrap_or_default());
+        draft::remember(PLAN, &plan.get().to_string());
+    });
+}
+
+/// Forgets what was typed and chosen: the engine is made, or not wanted.
+fn forget(form: FactsForm) {
+    form.forget();
+    draft::forget(LAYOUT);
+    draft::forget(PLAN);
 }
 
 /// Named layouts to start from, and everything that can be different.
@@ -165,6 +197,7 @@ fn PlanGroup(layout: RwSignal<Layout>, plan: RwSignal<usize>) -> impl IntoView {
 /// What is about to be made, what went wrong, and the button that makes it.
 #[component]
 fn Foot(
+    form: FactsForm,
     layout: RwSignal<Layout>,
     plan: RwSignal<usize>,
     refused: RwSignal<Option<String>>,
@@ -185,7 +218,7 @@ fn Foot(
         <div class="facts__foot">
             <p class="facts__state num">{live(line)}</p>
             {live(move || refused.get().map(|why| view! { <p class="facts__refused" role="alert">{why}</p> }.into_any()))}
-            <a class="button" href=Route::Shelf.href()>{words.common.cancel}</a>
+            <a class="button" href=Route::Shelf.href() on:click=press(move || forget(form))>{words.common.cancel}</a>
             <button type="submit" class="button button--act" disabled=move || busy.get()>
                 {move || if busy.get() { words.common.working } else { words.facts.create }}
             </button>

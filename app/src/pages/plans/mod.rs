@@ -101,7 +101,7 @@ impl Rack {
             Ok((name, true)) => words.plans.opened(&name),
             Ok((name, false)) => words.plans.opened_altered(&name),
             Err(PlanNotTaken::File(why)) => not(&words.plan_file_error(&why)),
-            Err(PlanNotTaken::Keep(why)) => not(&words.errors.storage(&why.to_string())),
+            Err(PlanNotTaken::Keep(why)) => not(&why.said(words)),
         }
     }
 }

@@ -3,16 +3,16 @@
 use std::{future::Future, pin::Pin, time::Duration};
 
 use leptos::{prelude::*, task::spawn_local};
-use ringland_card::{CardId, file};
+use ringland_card::{CardId, Timestamp, file};
 use ringland_report::{format::time, words::Words};
 
 use super::intake::Intake;
 use crate::{
     app::announce,
     components::{act::press, live::live},
-    persist::{KeepError, demo, transfer},
+    persist::{demo, transfer},
     platform::{self, focus},
-    store::{Prefs, Shelf, prefs::use_words, use_prefs, use_shelf},
+    store::{Prefs, Shelf, prefs::use_words, shelf::Came, use_prefs, use_shelf},
 };
 
 /// How long a notice stays that asks for nothing.
@@ -103,14 +103,29 @@ impl Desk {
     pub fn save(self, id: CardId, name: String) {
         let words = use_words();
         self.run(async move {
-            let text = self
+            let (text, unreadable) = self
                 .shelf
                 .file(id)
                 .await
-                .map_err(|error| kept(words, &error))?;
+                .map_err(|error| error.said(words))?;
             let file = transfer::file_name(&name, "engine", ".card.json");
             save(words, &file, &text)?;
+            if unreadable > 0 {
+                return Err(words.safe.unreadable(unreadable));
+            }
             Ok(Notice::Done(words.shelf.file_saved(&name)))
+        });
+    }
+
+    /// Saves what cannot be read of a card, as it stands in the storage.
+    pub fn save_damaged(self, card: String, name: String) {
+        let words = use_words();
+        self.run(async move {
+            let text = self.shelf.damaged(&card).await;
+            let text = text.map_err(|error| error.said(words))?;
+            let file = transfer::file_name(&name, "engine", "-damaged.json");
+            save(words, &file, &text)?;
+            Ok(Notice::Done(words.safe.damaged_saved(&name)))
         });
     }
 
@@ -120,18 +135,16 @@ impl Desk {
         self.run(async move {
             let (mut files, mut damaged) = (Vec::new(), Vec::new());
             for card in self.shelf.cards_now() {
-                match self.shelf.file(card.id).await {
-                    Ok(text) => files.push(text),
-                    Err(_) => {
-                        damaged.push(super::engine::name_of(words, card.summary.as_ref().ok()));
-                    }
+                let file = self.shelf.file(card.id).await;
+                if !matches!(file, Ok((_, 0))) {
+                    damaged.push(super::engine::name_of(words, card.summary.as_ref().ok()));
                 }
+                files.extend(file.map(|(text, _)| text));
             }
             let text = file::write_backup(files.iter().map(String::as_str));
             let now = platform::now();
-            let stamp = time::stamp(now, platform::offset_minutes());
-            let date = stamp.split(' ').next().unwrap_or_default();
-            save(words, &format!("ringland-backup-{date}.json"), &text)?;
+            save(words, &backup_name(now), &text)?;
+            self.shelf.backed_up(|_all| true);
             if !damaged.is_empty() {
                 return Err(words.files.left_out(&damaged.join(", ")));
             }
@@ -147,7 +160,7 @@ impl Desk {
             self.shelf
                 .set_deleted(id, true)
                 .await
-                .map_err(|error| kept(words, &error))?;
+                .map_err(|error| error.said(words))?;
             Ok(Notice::Binned(id, name))
         });
     }
@@ -159,7 +172,7 @@ impl Desk {
             self.shelf
                 .set_deleted(id, false)
                 .await
-                .map_err(|error| kept(words, &error))?;
+                .map_err(|error| error.said(words))?;
             Ok(Notice::Done(words.shelf.brought_back(&name)))
         });
     }
@@ -168,15 +181,16 @@ impl Desk {
     pub fn put_demo(self) {
         let words = use_words();
         self.run(async move {
-            let mut put = 0;
+            let mut put = Vec::new();
             for file in demo::files().await {
-                put += usize::from(self.shelf.take(&file).await.is_ok());
+                put.extend(self.shelf.take(&file).await);
             }
             self.shelf
                 .refresh()
                 .await
-                .map_err(|error| kept(words, &error))?;
-            match put {
+                .map_err(|error| error.said(words))?;
+            self.shelf.backed_up(|id| put.contains(&Came::New(id)));
+            match put.len() {
                 0 => Err(words.shelf.demo_none.to_owned()),
                 _ => Ok(Notice::Done(words.shelf.demo_note.to_owned())),
             }
@@ -188,8 +202,11 @@ impl Desk {
     }
 }
 
-fn kept(words: &Words, error: &KeepError) -> String {
-    words.errors.storage(&error.to_string())
+/// The name of a backup's file.
+pub fn backup_name(made: Timestamp) -> String {
+    let stamp = time::stamp(made, platform::offset_minutes());
+    let date = stamp.split(' ').next().unwrap_or_default();
+    format!("ringland-backup-{date}.json")
 }
 
 fn save(words: &Words, name: &str, text: &str) -> Result<(), String> {

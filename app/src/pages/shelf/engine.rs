@@ -48,6 +48,7 @@ pub fn Engine(
     } else {
         Route::Bench(id)
     };
+    let unreadable = summary.as_ref().map_or(1, |summary| summary.unreadable);
     let body = match summary {
         Ok(summary) => view! { <Figures summary altered/> }.into_any(),
         Err(why) => view! {
@@ -62,12 +63,28 @@ pub fn Engine(
                 <a class="engine__way" href=way.href()>{name.clone()}</a>
             </h2>
             {body}
+            {(unreadable > 0).then(|| view! { <Damaged key=id.to_string() name=name.clone()/> }.into_any())}
             {move || match shows.get() {
                 Shows::Ways => view! { <Ways id name=name.clone() done altered shows/> }.into_any(),
                 Shows::More => view! { <More id name=name.clone() altered shows/> }.into_any(),
                 Shows::Ask => view! { <Ask id name=name.clone() shows/> }.into_any(),
             }}
         </article>
+    }
+}
+
+/// The way to keep what cannot be read.
+#[component]
+pub fn Damaged(
+    /// The key of the engine's record.
+    key: String,
+    /// Its name.
+    name: String,
+) -> impl IntoView {
+    let (desk, words) = (use_desk(), use_words());
+    view! {
+        <button type="button" class="button engine__damaged"
+            on:click=press(move || desk.save_damaged(key.clone(), name.clone()))>{words.safe.save_damaged}</button>
     }
 }
 
@@ -89,6 +106,7 @@ fn Figures(summary: Summary, altered: bool) -> impl IntoView {
         oil,
         oil_grade,
         changed_ms,
+        unreadable,
         ..
     } = summary.clone();
     let numbers = words.numbers;
@@ -124,6 +142,7 @@ fn Figures(summary: Summary, altered: bool) -> impl IntoView {
                     <dd>{oil}</dd>
                 </dl>
                 {altered.then(|| view! { <p class="engine__wrong">{words.shelf.read_only}</p> }.into_any())}
+                {(unreadable > 0).then(|| view! { <p class="engine__wrong">{words.safe.unreadable(unreadable)}</p> }.into_any())}
                 <p class="engine__changed num">{changed}</p>
             </div>
         </div>

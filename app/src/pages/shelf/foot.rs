@@ -23,7 +23,7 @@ pub fn Storage() -> impl IntoView {
             <h2 class="panel__title" id="storage-title">{words.shelf.storage}</h2>
             <Used/>
             <Stays/>
-            {space::in_a_file().then(|| view! { <p>{words.shelf.storage_in_file}</p> }.into_any())}
+            {space::in_a_file().then(|| view! { <p id="in-a-file">{words.shelf.storage_in_file}</p> }.into_any())}
             <Backups/>
             <div class="panel__acts">
                 <button type="button" class="button button--act" disabled=move || desk.busy()
@@ -81,28 +81,26 @@ fn Used() -> impl IntoView {
 /// The browser's promise, in plain words, and the way to ask for it again.
 #[component]
 fn Stays() -> impl IntoView {
-    let words = use_words();
-    let stays = RwSignal::new(None::<bool>);
-    let refused = RwSignal::new(false);
-    spawn_local(async move { stays.set(space::stays().await) });
+    let (prefs, words) = (use_prefs(), use_words());
+    // What the browser says; nothing before it has said something.
+    let stays = RwSignal::new(None::<Option<bool>>);
+    spawn_local(async move { stays.set(Some(space::stays().await)) });
     let ask = move || {
-        spawn_local(async move {
-            let answer = space::ask_to_stay().await;
-            refused.set(answer != Some(true));
-            stays.set(answer);
-        });
+        prefs.set_asked_to_stay();
+        spawn_local(async move { stays.set(Some(space::ask_to_stay().await)) });
     };
     live(move || {
-        if stays.get() == Some(true) {
-            return view! { <p>{words.shelf.storage_stays}</p> }.into_any();
-        }
-        let text = if refused.get() {
-            words.shelf.storage_refused
-        } else {
-            words.shelf.storage_may_go
+        let text = match stays.get() {
+            None => return ().into_any(),
+            Some(Some(true)) => {
+                return view! { <p id="stays">{words.shelf.storage_stays}</p> }.into_any();
+            }
+            Some(Some(false)) if prefs.asked_to_stay() => words.shelf.storage_refused,
+            Some(Some(false)) => words.shelf.storage_may_go,
+            Some(None) => words.safe.stays_unknown,
         };
         view! {
-            <p>{text}</p>
+            <p id="stays">{text}</p>
             <button type="button" class="button" on:click=press(ask)>{words.shelf.storage_ask}</button>
         }
         .into_any()
@@ -119,18 +117,8 @@ fn Backups() -> impl IntoView {
             .backed_up(&words.date_time(from_ms(ms), platform::offset_minutes())),
     };
     let since = move || {
-        let last = prefs.last_backup_ms()?;
-        let changed = |ms: Option<i64>| ms.is_some_and(|ms| ms > last);
-        let count = shelf
-            .cards()
-            .iter()
-            .filter(|card| {
-                card.summary
-                    .as_ref()
-                    .is_ok_and(|summary| changed(summary.changed_ms))
-            })
-            .count();
-        (count > 0).then(|| words.shelf.changed_since(count))
+        let count = shelf.behind();
+        (count > 0 && prefs.last_backup_ms().is_some()).then(|| words.shelf.changed_since(count))
     };
     view! { <p class="num">{live(last)}" "<b>{live(since)}</b></p> }
 }

@@ -217,7 +217,7 @@ fn why_not(words: &Words, why: &NotTaken) -> String {
     match why {
         NotTaken::File(error) => words.file_error(error),
         NotTaken::Merge(error) => words.merge_error(error),
-        NotTaken::Keep(error) => words.errors.storage(&error.to_string()),
+        NotTaken::Keep(error) => error.said(words),
         NotTaken::AlteredKnown => words.files.altered_known.to_owned(),
     }
 }

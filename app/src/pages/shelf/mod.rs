@@ -4,6 +4,7 @@ pub mod desk;
 pub mod engine;
 pub mod foot;
 pub mod intake;
+pub mod safe;
 pub mod settings;
 
 use leptos::{
@@ -17,6 +18,7 @@ use self::{
     engine::Engine,
     foot::{Demo, Storage},
     intake::IntakeNews,
+    safe::Safe,
     settings::Settings,
 };
 use crate::{
@@ -50,6 +52,7 @@ pub fn ShelfPage() -> impl IntoView {
             <ThumbHatch/>
             <Head/>
             <IntakeNews intake=desk.intake/>
+            <Safe/>
             {move || match shelf.state() {
                 ShelfState::Loading => view! { <Loading/> }.into_any(),
                 ShelfState::Refused(why) => view! { <Refused why/> }.into_any(),
@@ -129,10 +132,7 @@ fn Engines() -> impl IntoView {
     };
     let empty = Memo::new(move |_| shelf.cards().is_empty());
     let many = Memo::new(move |_| shelf.cards().len() >= MANY);
-    let damaged =
-        move || (shelf.damaged() > 0).then(|| words.shelf.records_damaged(shelf.damaged()));
     view! {
-        {live(move || damaged().map(|text| view! { <p class="panel__wrong" role="alert">{text}</p> }.into_any()))}
         {live(move || empty.get().then(|| view! { <Empty/> }.into_any()))}
         {live(move || many.get().then(|| view! {
             <label class="field shelf__find">

@@ -14,6 +14,7 @@ mod fault;
 mod migrate;
 mod plan_file;
 mod read;
+mod rescue;
 mod residue;
 #[cfg(feature = "schema")]
 pub mod schema;
@@ -32,6 +33,7 @@ pub use plan_file::{
     read_draft, read_plan, write_plan,
 };
 pub use read::{FileError, Opened, join, read};
+pub use rescue::{Rescued, rescue};
 pub use strict::JsonError;
 pub use write::{digest, write, write_as_altered, write_entry, write_head};
 

@@ -34,6 +34,7 @@ mod names;
 mod plan_errors;
 mod plan_names;
 mod plan_page;
+mod safe;
 mod shelf;
 pub mod terms;
 #[cfg(test)]
@@ -50,6 +51,7 @@ pub use file_errors::FileErrors;
 pub use names::{capitalised, lowered};
 pub use plan_errors::PlanErrors;
 pub use plan_page::{PlanFields, PlanPage};
+pub use safe::Safe;
 pub use shelf::{Facts, Shelf};
 use terms::Terms;
 
@@ -139,6 +141,8 @@ groups! {
     units: Units,
     /// The Shelf.
     shelf: Shelf,
+    /// What is kept.
+    safe: Safe,
     /// Facts about an engine.
     facts: Facts,
     /// The wear map.

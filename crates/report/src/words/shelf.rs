@@ -23,8 +23,8 @@ words! {
         deleted(name: &str) = "{name} deleted";
         undo = "Undo";
         brought_back(name: &str) = "{name} is back on the Shelf";
-        bin = "In the bin until Ringland is next started";
-        bin_hint = "It stays in the bin until Ringland is next started";
+        bin = "In the bin, for a day at least";
+        bin_hint = "It stays in the bin for a day at least";
         bring_back = "Bring it back";
         actions(name: &str) = "What to do with {name}";
         n_engines(n: usize) = "{n} {n?engine:engines}";
@@ -34,7 +34,6 @@ words! {
         find = "Find an engine";
         none_found = "No engine here is called that";
         damaged = "Some records of this engine cannot be read. Open a file or a backup of it to mend it";
-        records_damaged(n: usize) = "{n} {n?engine:engines} cannot be read from this tablet's storage. Restore a backup to bring {n?it:them} back";
         demo = "Demo engines";
         demo_put = "Put the demo engines here";
         demo_note = "The demo engines are invented: rate them, change them, delete them";
@@ -58,7 +57,7 @@ words! {
         storage_stays = "The browser has promised to keep this storage";
         storage_ask = "Ask the browser to keep it";
         storage_refused = "The browser does not promise to keep this storage. It may clear it when space runs short, so back up often";
-        storage_in_file = "This page was opened as a file. Its engines stay in this browser; if the file is moved or renamed they may not be found again. Back up often";
+        storage_in_file = "This page was opened as a file. Its engines are not in that file but in this browser on this tablet. If the file is moved or renamed, some browsers do not find them until it is back in its place; a copy of it on another tablet begins empty. So back up often";
         storage_off = "This browser keeps nothing for this page. What you enter is lost when the page closes, so save files";
         never_backed_up = "Not backed up from this tablet yet";
         backed_up(when: &str) = "Last backup {when}";

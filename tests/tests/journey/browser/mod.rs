@@ -160,6 +160,18 @@ impl Browser {
         element.click().await
     }
 
+    /// Waits until an engine of that name is on the Shelf; `[data-found]` is its card then.
+    pub(crate) async fn find_engine(&self, name: &str) -> WebDriverResult<()> {
+        let script = format!(
+            "const all = [...document.querySelectorAll('.engine')];\n\
+             const named = e => e.querySelector('.engine__name')?.textContent === {};\n\
+             all.forEach(e => e.toggleAttribute('data-found', named(e)));\n\
+             return all.some(named)",
+            json!(name)
+        );
+        self.until(&format!("{name} on the Shelf"), &script).await
+    }
+
     /// Writes a picture of the screen among the build's own files.
     pub(crate) async fn picture(&self, name: &str) -> WebDriverResult<()> {
         let folder = PathBuf::from(env::var("RINGLAND_PICTURES").unwrap_or_else(|_| {

@@ -9,18 +9,31 @@ use crate::{
         act::{send, text},
         live::live,
     },
-    store::{prefs::use_words, use_card},
+    store::{draft, prefs::use_words, use_card},
 };
 
 /// The remarks on a position, and one more.
 #[component]
 pub(super) fn RemarkPad(leaf: LeafId) -> impl IntoView {
     let (bench, store, words) = (use_bench(), use_card(), use_words());
-    let written = RwSignal::new(String::new());
+    let draft = store
+        .peek(|open| format!("{}/remark/{}", open.card.id(), leaf.0))
+        .unwrap_or_default();
+    let draft = StoredValue::new(draft);
+    let written = RwSignal::new(
+        draft
+            .with_value(|name| draft::recall(name))
+            .unwrap_or_default(),
+    );
+    let typed = move |typed: String| {
+        draft.with_value(|name| draft::remember(name, &typed));
+        written.set(typed);
+    };
     let submit = move || {
         let text = written.get_untracked();
         if !text.trim().is_empty() {
-            bench.remark(leaf, text.trim().to_owned());
+            let kept = draft.get_value();
+            bench.remark(leaf, text.trim().to_owned(), move || draft::forget(&kept));
         }
     };
     let remarks = move || {
@@ -62,7 +75,7 @@ pub(super) fn RemarkPad(leaf: LeafId) -> impl IntoView {
             <label class="field">
                 <span class="field__label">{words.pad.remark_label}</span>
                 <textarea class="field__input remark__text" rows="4" maxlength="10000"
-                    on:input=text(move |typed| written.set(typed))></textarea>
+                    prop:value=written.get_untracked() on:input=text(typed)></textarea>
             </label>
             <button type="submit" class="button button--act">{words.pad.keep}</button>
         </form>

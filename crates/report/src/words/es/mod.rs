@@ -10,6 +10,7 @@ mod errors;
 mod file_errors;
 mod plan_errors;
 mod plan_page;
+mod safe;
 mod shelf;
 mod terms;
 #[cfg(test)]
@@ -28,6 +29,7 @@ impl Words {
         dates: common::DATES,
         units: common::UNITS,
         shelf: shelf::SHELF,
+        safe: safe::SAFE,
         facts: shelf::FACTS,
         bench: bench::BENCH,
         pad: bench::PAD,
