@@ -4,13 +4,14 @@ use idb::{
     Database, DatabaseEvent, Factory, IndexParams, KeyPath, ObjectStoreParams, Query, Transaction,
     TransactionMode,
 };
+use js_sys::{Array, Function, JSON, Object, Reflect};
 use ringland_card::{
     Card, CardId, Entry,
     file::{self, Rescued, rescue},
 };
 use ringland_report::words::Words;
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
-use wasm_bindgen::JsValue;
+use wasm_bindgen::{JsCast, JsValue};
 
 use crate::store::summary::Summary;
 
@@ -125,7 +126,11 @@ pub struct Listed {
 
 /// An open database.
 #[derive(Debug)]
-pub struct Db(pub(super) Database);
+pub struct Db {
+    pub(super) database: Database,
+    /// The same, as the page knows it.
+    page: JsValue,
+}
 
 impl Db {
     /// Opens it, made anew where there is none.
@@ -142,12 +147,25 @@ impl Db {
                 .database()
                 .map(|database| make_stores(&database, before));
         });
-        let mut database = request.await?;
+        let page: JsValue = request.await?.into();
+        let mut database = Database::try_from(page.clone())?;
         // A newer version in another tab may go on; what this one then keeps is refused, and said so.
         database.on_version_change(|event| {
             let _closed = event.database().map(|database| database.close());
         });
-        Ok(Self(database))
+        Ok(Self { database, page })
+    }
+
+    /// A transaction that writes, complete only once it is on the disk itself. Left to itself a browser
+    /// may say so when the system has it, and a tablet whose battery goes then has lost it.
+    pub(super) fn write(&self, stores: &[&str]) -> Result<Transaction, KeepError> {
+        let stores: Array = stores.iter().copied().map(JsValue::from_str).collect();
+        let options = Object::new();
+        Reflect::set(&options, &"durability".into(), &"strict".into())?;
+        // The bindings leave the options out: called by its name.
+        let begin: Function = Reflect::get(&self.page, &"transaction".into())?.unchecked_into();
+        let begun = begin.call3(&self.page, &stores, &"readwrite".into(), &options)?;
+        Ok(Transaction::try_from(begun)?)
     }
 
     /// All cards with what the Shelf shows of them, and those of which nothing can be read.
@@ -157,7 +175,7 @@ impl Db {
     /// [`KeepError::Browser`] when the browser does not give them.
     pub async fn list(&self) -> Result<(Vec<Listed>, Vec<Lost>), KeepError> {
         let transaction = self
-            .0
+            .database
             .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadOnly)?;
         let all = transaction.object_store(CARDS)?;
         let keys = all.get_all_keys(None, None)?.await?;
@@ -196,7 +214,7 @@ impl Db {
     /// [`KeepError::Missing`], or [`KeepError::File`] with the place when the card itself is damaged.
     pub async fn card(&self, id: CardId) -> Result<Read, KeepError> {
         let transaction = self
-            .0
+            .database
             .transaction(&[CARDS, ENTRIES], TransactionMode::ReadOnly)?;
         let stored = stored(&transaction, id).await?;
         let records = entries(&transaction, key(id)).await?;
@@ -216,7 +234,7 @@ impl Db {
     /// [`KeepError::Missing`] when the card is not there any more.
     pub async fn count(&self, id: CardId) -> Result<usize, KeepError> {
         let transaction = self
-            .0
+            .database
             .transaction(&[CARDS, ENTRIES], TransactionMode::ReadOnly)?;
         let here = transaction.object_store(CARDS)?;
         if here.count(Some(Query::Key(key(id))))?.await? == 0 {
@@ -235,7 +253,7 @@ impl Db {
     /// [`KeepError::Browser`] when the browser does not give it.
     pub async fn damaged(&self, card: &str) -> Result<String, KeepError> {
         let transaction = self
-            .0
+            .database
             .transaction(&[CARDS, ENTRIES], TransactionMode::ReadOnly)?;
         let card = JsValue::from_str(card);
         let head = record(&transaction, CARDS, card.clone()).await?;
@@ -248,16 +266,16 @@ impl Db {
             None => (0..records.len()).collect(),
         };
         let lost = lost.into_iter().filter_map(|number| records.get(number));
-        let file = js_sys::Object::new();
+        let file = Object::new();
         for (name, value) in [
             ("format", "ringland-damaged".into()),
             ("card", card),
             ("head", head.unwrap_or_default()),
-            ("entries", lost.collect::<js_sys::Array>().into()),
+            ("entries", lost.collect::<Array>().into()),
         ] {
-            js_sys::Reflect::set(&file, &name.into(), &value)?;
+            Reflect::set(&file, &name.into(), &value)?;
         }
-        Ok(js_sys::JSON::stringify(&file)?.into())
+        Ok(JSON::stringify(&file)?.into())
     }
 
     /// A card without its entries, which may be damaged.
@@ -268,7 +286,9 @@ impl Db {
     /// give it.
     pub async fn stored(&self, id: CardId) -> Result<StoredCard, KeepError> {
         stored(
-            &self.0.transaction(&[CARDS], TransactionMode::ReadOnly)?,
+            &self
+                .database
+                .transaction(&[CARDS], TransactionMode::ReadOnly)?,
             id,
         )
         .await
@@ -285,9 +305,7 @@ impl Db {
         summary: &Summary,
         mut entries: impl Iterator<Item = &'e Entry>,
     ) -> Result<(), KeepError> {
-        let transaction = self
-            .0
-            .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
+        let transaction = self.write(&[CARDS, SUMMARIES, ENTRIES])?;
         clear_entries(&transaction, stored.id).await?;
         put_card(&transaction, stored, summary).await?;
         put_entries(&transaction, stored.id, &mut entries).await?;
@@ -305,9 +323,7 @@ impl Db {
         summary: &Summary,
         mut entries: impl Iterator<Item = &'e Entry>,
     ) -> Result<(), KeepError> {
-        let transaction = self
-            .0
-            .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
+        let transaction = self.write(&[CARDS, SUMMARIES, ENTRIES])?;
         put_card(&transaction, stored, summary).await?;
         put_entries(&transaction, stored.id, &mut entries).await?;
         complete(transaction).await
@@ -319,7 +335,7 @@ impl Db {
     ///
     /// [`KeepError::Browser`] when the browser refused; then nothing was kept.
     pub async fn keep_entries(&self, card: CardId, entries: &[Entry]) -> Result<(), KeepError> {
-        let transaction = self.0.transaction(&[ENTRIES], TransactionMode::ReadWrite)?;
+        let transaction = self.write(&[ENTRIES])?;
         put_entries(&transaction, card, &mut entries.iter()).await?;
         complete(transaction).await
     }
@@ -330,8 +346,9 @@ impl Db {
     ///
     /// [`KeepError::Browser`] when the browser refused; the Shelf works it out again then.
     pub async fn keep_summary(&self, card: CardId, summary: &Summary) -> Result<(), KeepError> {
+        // What is lost of it is worked out again: no disk need be waited for.
         let transaction = self
-            .0
+            .database
             .transaction(&[SUMMARIES], TransactionMode::ReadWrite)?;
         put(&transaction, SUMMARIES, card, to_text(summary)).await?;
         complete(transaction).await
@@ -343,7 +360,7 @@ impl Db {
     ///
     /// [`KeepError::Browser`] when the browser refused; then nothing changed.
     pub async fn keep_stored(&self, stored: &StoredCard) -> Result<(), KeepError> {
-        let transaction = self.0.transaction(&[CARDS], TransactionMode::ReadWrite)?;
+        let transaction = self.write(&[CARDS])?;
         put(&transaction, CARDS, stored.id, to_text(stored)).await?;
         complete(transaction).await
     }
@@ -354,9 +371,7 @@ impl Db {
     ///
     /// [`KeepError::Browser`]; then nothing was taken.
     pub async fn remove(&self, id: CardId) -> Result<(), KeepError> {
-        let transaction = self
-            .0
-            .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadWrite)?;
+        let transaction = self.write(&[CARDS, SUMMARIES, ENTRIES])?;
         clear_entries(&transaction, id).await?;
         for store in [SUMMARIES, CARDS] {
             transaction
@@ -411,7 +426,7 @@ async fn entries(transaction: &Transaction, card: JsValue) -> Result<Vec<JsValue
 
 /// What an entry's record says; none where it was written over by something else.
 fn text(entry: &JsValue) -> Option<String> {
-    let text = js_sys::Reflect::get(entry, &"text".into()).ok()?;
+    let text = Reflect::get(entry, &"text".into()).ok()?;
     text.as_string()
 }
 
@@ -445,10 +460,10 @@ async fn put_entries(
     let card = key(card);
     let mut requests = Vec::new();
     for entry in entries {
-        let record = js_sys::Object::new();
-        js_sys::Reflect::set(&record, &"card".into(), &card)?;
-        js_sys::Reflect::set(&record, &"id".into(), &entry.id.to_string().into())?;
-        js_sys::Reflect::set(&record, &"text".into(), &file::write_entry(entry).into())?;
+        let record = Object::new();
+        Reflect::set(&record, &"card".into(), &card)?;
+        Reflect::set(&record, &"id".into(), &entry.id.to_string().into())?;
+        Reflect::set(&record, &"text".into(), &file::write_entry(entry).into())?;
         // Not awaited one by one: the transaction is complete when all of them are.
         requests.push(store.put(&record, None)?);
     }
@@ -468,7 +483,7 @@ pub(super) async fn complete(transaction: Transaction) -> Result<(), KeepError> 
     {
         return Ok(());
     }
-    let why = js_sys::Reflect::get(&under_way, &"error".into())?;
+    let why = Reflect::get(&under_way, &"error".into())?;
     Err(why.into())
 }
 

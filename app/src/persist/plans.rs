@@ -31,7 +31,9 @@ impl Db {
     ///
     /// [`KeepError::Browser`] when the browser does not give them.
     pub async fn plans(&self) -> Result<Vec<StoredPlan>, KeepError> {
-        let transaction = self.0.transaction(&[PLANS], TransactionMode::ReadOnly)?;
+        let transaction = self
+            .database
+            .transaction(&[PLANS], TransactionMode::ReadOnly)?;
         let values = transaction
             .object_store(PLANS)?
             .get_all(None, None)?
@@ -45,7 +47,7 @@ impl Db {
     ///
     /// [`KeepError::Browser`] when the browser refused; then what was kept before stays.
     pub async fn keep_plan(&self, plan: &StoredPlan) -> Result<(), KeepError> {
-        let transaction = self.0.transaction(&[PLANS], TransactionMode::ReadWrite)?;
+        let transaction = self.write(&[PLANS])?;
         transaction
             .object_store(PLANS)?
             .put(&to_text(plan), Some(&key(plan.id)))?
@@ -59,7 +61,7 @@ impl Db {
     ///
     /// [`KeepError::Browser`]; then it stays.
     pub async fn remove_plan(&self, id: PlanId) -> Result<(), KeepError> {
-        let transaction = self.0.transaction(&[PLANS], TransactionMode::ReadWrite)?;
+        let transaction = self.write(&[PLANS])?;
         transaction
             .object_store(PLANS)?
             .delete(Query::Key(key(id)))?

@@ -15,7 +15,7 @@ use crate::{
 /// Bytes that the page may take in all: enough for the site and its engines.
 const ROOM: u64 = 24 << 20;
 /// The browser remembers for half a minute how much room there was.
-const REMEMBERED: Duration = Duration::from_secs(60);
+const REMEMBERED: Duration = Duration::from_mins(1);
 
 /// A browser with little room, and a card with so many looks kept.
 async fn little_room(
