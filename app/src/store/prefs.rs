@@ -59,8 +59,8 @@ struct Settings {
     last_backup_ms: Option<i64>,
     /// When this tablet first had engines on it.
     began_ms: Option<i64>,
-    /// How many entries of each engine are in a backup; counted, as clocks go wrong.
-    backed_up: Vec<(CardId, usize)>,
+    /// Each engine in a backup, with how many of its entries: counted, as clocks go wrong.
+    backed_up: Vec<String>,
     /// How many engines the database has.
     engines: usize,
     /// The browser has been asked once to keep what is stored.
@@ -85,7 +85,7 @@ pub fn provide_prefs() -> Prefs {
         let _kept = LocalStorage::set(DEVICE, made);
         made
     });
-    let settings = RwSignal::new(LocalStorage::get(SETTINGS).unwrap_or_default());
+    let settings = RwSignal::new(read().unwrap_or_default());
     Effect::new(move || {
         settings.with(|settings| {
             let _kept = LocalStorage::set(SETTINGS, settings);
@@ -93,13 +93,19 @@ pub fn provide_prefs() -> Prefs {
     });
     // Another tab has set something: this one goes on from there, and does not set it back.
     let _heard = window_event_listener(leptos::ev::storage, move |_| {
-        if let Ok(set) = LocalStorage::get::<Settings>(SETTINGS) {
+        if let Some(set) = read() {
             settings.set(set);
         }
     });
     let prefs = Prefs { settings, device };
     provide_context(prefs);
     prefs
+}
+
+/// What was set before.
+#[inline(never)]
+fn read() -> Option<Settings> {
+    LocalStorage::get(SETTINGS).ok()
 }
 
 /// The settings.
@@ -236,16 +242,18 @@ impl Prefs {
 
     /// Whether that many entries of an engine are in a backup, or come with the program.
     pub fn is_backed_up(self, card: CardId, entries: usize) -> bool {
-        self.settings
-            .with(|s| s.backed_up.contains(&(card, entries)))
+        let line = format!("{card} {entries}");
+        self.settings.with(|s| s.backed_up.contains(&line))
     }
 
     /// Remembers of each of these engines that so many entries are.
     pub fn set_backed_up(self, engines: Vec<(CardId, usize)>) {
         self.settings.update(|s| {
-            s.backed_up
-                .retain(|(known, _)| engines.iter().all(|(card, _)| card != known));
-            s.backed_up.extend(engines);
+            for (card, entries) in engines {
+                let card = card.to_string();
+                s.backed_up.retain(|line| !line.starts_with(&card));
+                s.backed_up.push(format!("{card} {entries}"));
+            }
         });
     }
 

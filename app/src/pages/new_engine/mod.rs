@@ -6,6 +6,7 @@ pub mod layout;
 use leptos::{prelude::*, task::spawn_local};
 use ringland_card::{Body, Card, Depth, Entry, Layout, Plan, builtin};
 use ringland_report::words::{Words, capitalised};
+use serde_json::Value;
 
 use self::{drawing::Drawing, layout::LayoutFields};
 use super::facts::{
@@ -96,7 +97,12 @@ const PLAN: &str = "new/plan";
 /// Begins with the layout and the plan that were chosen before the page was loaded again, and
 /// remembers them.
 fn remember(layout: RwSignal<Layout>, plan: RwSignal<usize>) {
-    let before = draft::recall(LAYOUT).and_then(|text| serde_json::from_str::<Layout>(&text).ok());
+    // By way of a value, as a file is read: code that is in the app already.
+    let read = |text: String| {
+        let value: Value = serde_json::from_str(&text).ok()?;
+        serde_json::from_value::<Layout>(value).ok()
+    };
+    let before = draft::recall(LAYOUT).and_then(read);
     if let Some(before) = before.filter(|layout| layout.check().is_ok()) {
         layout.set(before);
     }
@@ -104,8 +110,8 @@ fn remember(layout: RwSignal<Layout>, plan: RwSignal<usize>) {
         plan.set(before);
     }
     Effect::new(move || {
-        let text = layout.with(serde_json::to_string);
-        draft::remember(LAYOUT, &text.unwrap_or_default());
+        let value = layout.with(serde_json::to_value);
+        draft::remember(LAYOUT, &value.unwrap_or_default().to_string());
         draft::remember(PLAN, &plan.get().to_string());
     });
 }
