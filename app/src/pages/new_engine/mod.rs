@@ -110,7 +110,7 @@ fn remember(layout: RwSignal<Layout>, plan: RwSignal<usize>) {
         plan.set(before);
     }
     Effect::new(move || {
-        let value = layout.with(serde_json::to_value);
+        let value = layout.with(|layout| serde_json::to_value(layout));
         draft::remember(LAYOUT, &value.unwrap_or_default().to_string());
         draft::remember(PLAN, &plan.get().to_string());
     });
