@@ -4,9 +4,11 @@ pub mod drawing;
 pub mod layout;
 
 use leptos::{prelude::*, task::spawn_local};
-use ringland_card::{Body, Card, Depth, Entry, Layout, Plan, builtin};
+use ringland_card::{
+    Body, Card, Depth, Entry, Layout, Plan, builtin,
+    file::{self, PlanFile},
+};
 use ringland_report::words::{Words, capitalised};
-use serde_json::Value;
 
 use self::{drawing::Drawing, layout::LayoutFields};
 use super::facts::{
@@ -97,12 +99,9 @@ const PLAN: &str = "new/plan";
 /// Begins with the layout and the plan that were chosen before the page was loaded again, and
 /// remembers them.
 fn remember(layout: RwSignal<Layout>, plan: RwSignal<usize>) {
-    // By way of a value, as a file is read: code that is in the app already.
-    let read = |text: String| {
-        let value: Value = serde_json::from_str(&text).ok()?;
-        serde_json::from_value::<Layout>(value).ok()
-    };
-    let before = draft::recall(LAYOUT).and_then(read);
+    // As the file of a plan, which the app can read and write as it is.
+    let before = draft::recall(LAYOUT).and_then(|text| file::read_draft(text.as_bytes()).ok());
+    let before = before.map(|opened| opened.file.plan.layout);
     if let Some(before) = before.filter(|layout| layout.check().is_ok()) {
         layout.set(before);
     }
@@ -110,8 +109,9 @@ fn remember(layout: RwSignal<Layout>, plan: RwSignal<usize>) {
         plan.set(before);
     }
     Effect::new(move || {
-        let value = layout.with(|layout| serde_json::to_value(layout));
-        draft::remember(LAYOUT, &value.unwrap_or_default().to_string());
+        if let Ok(plan) = layout.with(|layout| builtin(layout, Depth::Short)) {
+            draft::remember(LAYOUT, &file::write_plan(&PlanFile::new(plan, None)));
+        }
         draft::remember(PLAN, &plan.get().to_string());
     });
 }

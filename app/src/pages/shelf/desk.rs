@@ -15,6 +15,9 @@ use crate::{
     store::{Prefs, Shelf, prefs::use_words, shelf::Came, use_prefs, use_shelf},
 };
 
+/// How the name of a file ends that holds what cannot be read.
+const DAMAGED: &str = "-damaged.json";
+
 /// How long a notice stays that asks for nothing.
 const SHOWN: Duration = Duration::from_secs(8);
 
@@ -101,31 +104,32 @@ impl Desk {
 
     /// Saves the file of one card.
     pub fn save(self, id: CardId, name: String) {
-        let words = use_words();
-        self.run(async move {
-            let (text, unreadable) = self
-                .shelf
-                .file(id)
-                .await
-                .map_err(|error| error.said(words))?;
-            let file = transfer::file_name(&name, "engine", ".card.json");
-            save(words, &file, &text)?;
-            if unreadable > 0 {
-                return Err(words.safe.unreadable(unreadable));
-            }
-            Ok(Notice::Done(words.shelf.file_saved(&name)))
-        });
+        self.save_one(id.to_string(), name, ".card.json");
     }
 
     /// Saves what cannot be read of a card, as it stands in the storage.
     pub fn save_damaged(self, card: String, name: String) {
+        self.save_one(card, name, DAMAGED);
+    }
+
+    fn save_one(self, card: String, name: String, ending: &'static str) {
         let words = use_words();
         self.run(async move {
-            let text = self.shelf.damaged(&card).await;
-            let text = text.map_err(|error| error.said(words))?;
-            let file = transfer::file_name(&name, "engine", "-damaged.json");
-            save(words, &file, &text)?;
-            Ok(Notice::Done(words.safe.damaged_saved(&name)))
+            let damaged = ending == DAMAGED;
+            let text = match CardId::parse(&card) {
+                Ok(id) if !damaged => self.shelf.file(id).await,
+                _ => self.shelf.damaged(&card).await.map(|text| (text, 0)),
+            };
+            let (text, unreadable) = text.map_err(|error| error.said(words))?;
+            save(words, &transfer::file_name(&name, "engine", ending), &text)?;
+            if unreadable > 0 {
+                return Err(words.safe.unreadable(unreadable));
+            }
+            Ok(Notice::Done(if damaged {
+                words.safe.damaged_saved(&name)
+            } else {
+                words.shelf.file_saved(&name)
+            }))
         });
     }
 
