@@ -244,7 +244,11 @@ impl Shelf {
                 altered: listed.stored.altered,
             });
         }
-        self.cards.set(order::by_key(cards, last_changed_first));
+        let cards = order::by_key(cards, last_changed_first);
+        // Read anew for nothing new, it leaves alone what is open on the screen.
+        if self.cards.with_untracked(|known| *known != cards) {
+            self.cards.set(cards);
+        }
         self.binned.set(binned);
         self.lost.set(lost);
         self.state.set(ShelfState::Ready);

@@ -65,7 +65,14 @@ async fn two_tabs_on_one_card() -> WebDriverResult<()> {
     // Deleted in the one: the other keeps nothing more on it, and says so; it is in the bin.
     browser.press(".top__tab[href='#/shelf']").await?;
     browser.find_engine("Trial engine").await?;
-    browser.press("[data-found] .engine__more").await?;
+    // The Shelf may be read anew between looking and pressing.
+    browser
+        .until(
+            "what else may be done",
+            "document.querySelector('[data-found] .engine__more')?.click();\n\
+             return [...document.querySelectorAll('button')].some(b => b.textContent === 'Delete…')",
+        )
+        .await?;
     browser.press_text("Delete…").await?;
     browser.press_text("Delete it").await?;
     says(&browser, "Trial engine deleted").await?;
