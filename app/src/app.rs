@@ -4,7 +4,7 @@ use std::{rc::Rc, time::Duration};
 
 use leptos::{prelude::*, task::spawn_local};
 use ringland_card::CardId;
-use ringland_report::swatch;
+use ringland_report::{swatch, words::Language};
 
 use crate::{
     components::{act::press, live::live, update::UpdateBar},
@@ -23,7 +23,7 @@ use crate::{
         CardStore, Plans, Prefs, Shelf,
         open::provide_card,
         plans::provide_plans,
-        prefs::{Theme, provide_prefs, use_words},
+        prefs::{provide_prefs, speak, use_words},
         shelf::provide_shelf,
         use_card, use_prefs,
     },
@@ -48,8 +48,21 @@ pub fn App() -> impl IntoView {
         // way may never come.
         platform::say_started();
     });
+    let language = Memo::new(move |_| prefs.language());
     view! {
         <div class="defs" aria-hidden="true" inner_html=swatch::defs()></div>
+        {live(move || {
+            say_in(language.get());
+            view! { <Screens route/> }
+        })}
+        <div id="announce" class="visually-hidden" aria-live="polite"></div>
+    }
+}
+
+/// The bar and the screen below it, made anew for another language.
+#[component]
+fn Screens(route: ReadSignal<Route>) -> impl IntoView {
+    view! {
         <Top route/>
         <UpdateBar/>
         <main id="main" class="main">
@@ -63,7 +76,14 @@ pub fn App() -> impl IntoView {
                 Route::Card(id) => view! { <WithCard id page=|| view! { <CardPage/> }.into_any()/> }.into_any(),
             }}
         </main>
-        <div id="announce" class="visually-hidden" aria-live="polite"></div>
+    }
+}
+
+/// Words on the screen are of that language from here on, and the page says so.
+fn say_in(language: Language) {
+    speak(language);
+    if let Some(root) = document().document_element() {
+        let _set = root.set_attribute("lang", language.tag());
     }
 }
 
@@ -175,8 +195,27 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
                 .map(str::to_owned)
         })?
     };
-    let dark = move || prefs.theme() == Theme::Dark;
-    let toggle = move || prefs.set_theme(if dark() { Theme::Light } else { Theme::Dark });
+    let others = Language::ALL
+        .into_iter()
+        .filter(|language| *language != untrack(move || prefs.language()))
+        .map(|other| {
+            let turn = move || {
+                prefs.set_language(other);
+                // The button is made anew with everything else.
+                platform::focus_on(".top__set".to_owned());
+            };
+            view! {
+                <button class="top__set top__language" type="button" lang=other.tag() on:click=press(turn)>
+                    {other.own_name()}
+                </button>
+            }
+            .into_any()
+        });
+    let theme = move || prefs.theme().name(words);
+    let turn = move || {
+        prefs.set_theme(prefs.theme().next());
+        announce(&words.common.theme_is(theme()));
+    };
     view! {
         <a class="skip" href="#main">{words.common.skip_to_content}</a>
         <header class="top">
@@ -190,8 +229,9 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
                 {tab(Route::Card, words.nav.card)}
             </nav>
             <span class="top__engine">{live(engine)}</span>
-            <button class="top__theme" type="button" aria-pressed=move || dark().to_string() on:click=press(toggle)>
-                {words.common.dark}
+            {others.collect_view()}
+            <button class="top__set top__theme" type="button" aria-label=move || words.common.theme_is(theme()) on:click=press(turn)>
+                {theme}
             </button>
         </header>
     }

@@ -2,6 +2,7 @@
 
 use js_sys::Date;
 use ringland_card::{CardId, DeviceId, EntryId, PlanId, Timestamp};
+use ringland_report::words::Language;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::HtmlElement;
 
@@ -20,6 +21,15 @@ pub fn offset_minutes() -> i32 {
     #[expect(clippy::cast_possible_truncation, reason = "within a day")]
     let behind = Date::new_0().get_timezone_offset() as i32;
     -behind
+}
+
+/// The first of the browser's languages that there are words in.
+pub fn language() -> Option<Language> {
+    let asked = leptos::prelude::window().navigator().languages();
+    asked
+        .iter()
+        .filter_map(|tag| tag.as_string())
+        .find_map(|tag| Language::of_tag(&tag))
 }
 
 fn random() -> [u8; 10] {
@@ -78,10 +88,18 @@ pub fn update_is_ready() -> bool {
 
 /// Puts the keyboard into the element of that id, which may only be about to appear.
 pub fn focus(id: &str) {
-    let id = id.to_owned();
+    focus_on(format!("#{id}"));
+}
+
+/// Puts the keyboard into the first element that a selector finds, which may only be about to appear.
+pub fn focus_on(selector: String) {
     leptos::prelude::request_animation_frame(move || {
-        let element = leptos::prelude::document().get_element_by_id(&id);
-        if let Some(element) = element.and_then(|found| found.dyn_into::<HtmlElement>().ok()) {
+        let element = leptos::prelude::document().query_selector(&selector);
+        if let Some(element) = element
+            .ok()
+            .flatten()
+            .and_then(|found| found.dyn_into::<HtmlElement>().ok())
+        {
             // What cannot take the keyboard leaves it where it is.
             let _focused = element.focus();
         }

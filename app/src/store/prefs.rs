@@ -1,5 +1,7 @@
 //! What is set on this tablet: language, units, theme, raters, the device's id. In local storage.
 
+use std::cell::Cell;
+
 use gloo_storage::{LocalStorage, Storage};
 use leptos::prelude::*;
 use ringland_card::{CardId, DeviceId};
@@ -11,7 +13,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::platform;
 
-/// Light or dark, or as the tablet says.
+/// How the screen looks.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Theme {
     /// As the tablet says.
@@ -21,15 +23,43 @@ pub enum Theme {
     Light,
     /// Dark.
     Dark,
+    /// Black on white and heavy, for a yard in full sun.
+    Sun,
 }
 
 impl Theme {
+    /// Every theme, in the order in which they are offered.
+    pub const ALL: [Self; 4] = [Self::Auto, Self::Light, Self::Dark, Self::Sun];
+
+    /// What it is called.
+    pub fn name(self, words: &Words) -> &'static str {
+        let common = &words.common;
+        match self {
+            Self::Auto => common.auto,
+            Self::Light => common.light,
+            Self::Dark => common.dark,
+            Self::Sun => common.sun,
+        }
+    }
+
+    /// The one offered after it; after the last comes the first.
+    #[must_use]
+    pub fn next(self) -> Self {
+        match self {
+            Self::Auto => Self::Light,
+            Self::Light => Self::Dark,
+            Self::Dark => Self::Sun,
+            Self::Sun => Self::Auto,
+        }
+    }
+
     /// The value of the page's `data-theme`.
     pub fn as_str(self) -> &'static str {
         match self {
             Self::Auto => "auto",
             Self::Light => "light",
             Self::Dark => "dark",
+            Self::Sun => "sun",
         }
     }
 }
@@ -47,6 +77,8 @@ pub enum Walk {
 #[derive(Clone, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
 struct Settings {
+    /// The tag of the language chosen; empty until one is, and the browser's holds.
+    language: String,
     theme: Theme,
     walk: Walk,
     units: UnitPrefs,
@@ -113,15 +145,41 @@ pub fn use_prefs() -> Prefs {
     expect_context()
 }
 
-/// The words of the language set.
+thread_local! {
+    /// The language on the screen. Words are wanted where no signal can be followed, too: in what is
+    /// done after a press and in what comes back from the database.
+    static SPOKEN: Cell<Language> = const { Cell::new(Language::English) };
+}
+
+/// The words of the language on the screen. It changes only with the whole view, so that what was
+/// made with the words of one language never stands beside those of another.
 pub fn use_words() -> &'static Words {
-    words(Language::English)
+    words(SPOKEN.get())
+}
+
+/// Puts the words of a language on the screen, for what is made from here on.
+pub fn speak(language: Language) {
+    SPOKEN.set(language);
 }
 
 impl Prefs {
     /// This tablet's id.
     pub fn device(self) -> DeviceId {
         self.device
+    }
+
+    /// The language: the one chosen here, else the first of the browser's that there are words in.
+    pub fn language(self) -> Language {
+        self.settings
+            .with(|s| Language::of_tag(&s.language))
+            .or_else(platform::language)
+            .unwrap_or_default()
+    }
+
+    /// Sets the language.
+    pub fn set_language(self, language: Language) {
+        self.settings
+            .update(|s| language.tag().clone_into(&mut s.language));
     }
 
     /// The theme.

@@ -11,6 +11,7 @@ mod plans;
 mod safe;
 mod screens;
 mod smoke;
+mod spanish;
 mod speed;
 mod texts;
 

@@ -6,6 +6,7 @@ use ringland_card::{
     entry::Cause,
     plan::{LeafId, PlanIndex},
 };
+use ringland_report::words::UNDONE;
 
 use super::walk;
 use crate::{
@@ -375,7 +376,7 @@ impl Bench {
         let store = self.store;
         store.after(move || async move {
             let words = use_words();
-            match store.undo(words.bench.undone_reason).await {
+            match store.undo(UNDONE).await {
                 Ok(()) => announce(words.bench.undone),
                 Err(refused) => self.refuse(refused),
             }

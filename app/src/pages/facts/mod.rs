@@ -7,7 +7,7 @@ pub mod rater;
 
 use leptos::prelude::*;
 use ringland_card::{Body, FactField, Plan};
-use ringland_report::words::Words;
+use ringland_report::words::{CLEARED, Words};
 
 use self::{
     form::{Change, FactFields, FactsForm},
@@ -70,9 +70,7 @@ fn EditForm(written: RwSignal<bool>) -> impl IntoView {
     let refused = RwSignal::new(None::<String>);
     let keep = move |changes: Vec<Change>| {
         store.after(move || async move {
-            let drafts = store
-                .peek(|open| drafts(open, changes, words))
-                .unwrap_or_default();
+            let drafts = store.peek(|open| drafts(open, changes)).unwrap_or_default();
             match store.keep(drafts).await {
                 Ok(()) => {
                     form.forget();
@@ -122,7 +120,7 @@ fn EditForm(written: RwSignal<bool>) -> impl IntoView {
 
 /// The entries that make the changes: a fact for each that is said anew, and for each that is left
 /// open again a void of every entry that says it, as an older one would hold otherwise.
-fn drafts(open: &Open, changes: Vec<Change>, words: &Words) -> Vec<Draft> {
+fn drafts(open: &Open, changes: Vec<Change>) -> Vec<Draft> {
     let dead = open.card.standing().dead;
     let mut drafts = Vec::new();
     for change in changes {
@@ -133,7 +131,7 @@ fn drafts(open: &Open, changes: Vec<Change>, words: &Words) -> Vec<Draft> {
                     .entries()
                     .filter(|entry| says(&entry.body, field) && !dead.has(entry.id))
                     .map(|entry| {
-                        let reason = words.facts.cleared_reason.to_owned();
+                        let reason = CLEARED.to_owned();
                         Draft::from(Body::Void {
                             entry: entry.id,
                             reason,

@@ -1,7 +1,10 @@
-//! What is set on this tablet: light or dark, units each by itself, who rates.
+//! What is set on this tablet: language, theme, units each by itself, who rates.
 
 use leptos::prelude::*;
-use ringland_report::format::{DistanceUnit, LengthUnit, TemperatureUnit, UnitPrefs, VolumeUnit};
+use ringland_report::{
+    format::{DistanceUnit, LengthUnit, TemperatureUnit, UnitPrefs, VolumeUnit},
+    words::Language,
+};
 
 use crate::{
     components::{
@@ -9,6 +12,7 @@ use crate::{
         choice::{Choice, Offer, place},
         live::live,
     },
+    platform::focus_on,
     store::{
         prefs::{Theme, use_words},
         use_prefs,
@@ -23,6 +27,7 @@ pub fn Settings() -> impl IntoView {
         <section class="panel" aria-labelledby="settings-title">
             <h2 class="panel__title" id="settings-title">{words.common.settings}</h2>
             <div class="settings">
+                <LanguageChoice/>
                 <ThemeChoice/>
                 <UnitChoices/>
             </div>
@@ -32,17 +37,29 @@ pub fn Settings() -> impl IntoView {
     }
 }
 
-/// The themes, in the order in which they are offered.
-const THEMES: [Theme; 3] = [Theme::Auto, Theme::Light, Theme::Dark];
+#[component]
+fn LanguageChoice() -> impl IntoView {
+    let (prefs, words) = (use_prefs(), use_words());
+    let offers = Language::ALL.map(|language| Offer::plain(language.own_name()));
+    let choose = Callback::new(move |place: usize| {
+        prefs.set_language(Language::ALL[place]);
+        // The whole view is made anew: the hand goes on where it was.
+        focus_on("[name=language]:checked".to_owned());
+    });
+    view! {
+        <Choice label=words.common.language name="language" offers=offers.into()
+            chosen=Signal::derive(move || place(&Language::ALL, &prefs.language())) choose/>
+    }
+}
 
 #[component]
 fn ThemeChoice() -> impl IntoView {
-    let (prefs, common) = (use_prefs(), &use_words().common);
-    let offers = [common.as_tablet, common.light, common.dark].map(Offer::plain);
+    let (prefs, words) = (use_prefs(), use_words());
+    let offers = Theme::ALL.map(|theme| Offer::plain(theme.name(words)));
     view! {
-        <Choice label=common.theme name="theme" offers=offers.into()
-            chosen=Signal::derive(move || place(&THEMES, &prefs.theme()))
-            choose=Callback::new(move |place: usize| prefs.set_theme(THEMES[place]))/>
+        <Choice label=words.common.theme name="theme" offers=offers.into()
+            chosen=Signal::derive(move || place(&Theme::ALL, &prefs.theme()))
+            choose=Callback::new(move |place: usize| prefs.set_theme(Theme::ALL[place]))/>
     }
 }
 

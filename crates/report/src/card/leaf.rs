@@ -232,7 +232,9 @@ impl Sheet<'_> {
             },
             Became::TakenOut(void) => {
                 match self.card.entry(void).map(|void| (&void.rater, &void.body)) {
-                    Some((rater, Body::Void { reason, .. })) => words.pad.voided_by(rater, reason),
+                    Some((rater, Body::Void { reason, .. })) => {
+                        words.pad.voided_by(rater, words.void_reason(reason))
+                    }
                     _ => words.names.gone.to_owned(),
                 }
             }

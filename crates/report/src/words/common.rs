@@ -21,10 +21,12 @@ words! {
         to_bench = "To the Bench";
         settings = "Settings";
         language = "Language";
-        theme = "Light or dark";
+        theme = "Theme";
+        theme_is(name: &str) = "Theme: {name}";
+        auto = "Auto";
         light = "Light";
         dark = "Dark";
-        as_tablet = "As the tablet is set";
+        sun = "Sun";
         opening = "Opening…";
         working = "Working…";
         cannot_open = "This engine cannot be opened";

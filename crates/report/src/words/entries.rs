@@ -110,9 +110,19 @@ impl Words {
                     }
                     _ => names.gone.to_owned(),
                 };
-                names.void_of(&what, reason)
+                names.void_of(&what, self.void_reason(reason))
             }
             Body::Other(_) => names.other.to_owned(),
+        }
+    }
+
+    /// Why something was taken out: what the program wrote itself in the reader's words, what a person
+    /// wrote as it is.
+    pub fn void_reason<'a>(&self, written: &'a str) -> &'a str {
+        match written {
+            UNDONE => self.bench.undone_reason,
+            CLEARED => self.facts.cleared_reason,
+            _ => written,
         }
     }
 
@@ -127,6 +137,12 @@ impl Words {
         }
     }
 }
+
+/// What is written as the reason where a step is taken back. What the program writes into a file by
+/// itself is the same whatever language is on the screen.
+pub const UNDONE: &str = Words::ENGLISH.bench.undone_reason;
+/// What is written as the reason where a fact is left open again; see [`UNDONE`].
+pub const CLEARED: &str = Words::ENGLISH.facts.cleared_reason;
 
 fn scale_of<'p>(plan: &'p Plan, at: &At) -> Option<&'p ringland_card::Scale> {
     let place = plan.places().map(|(.., place)| place).find(|place| {

@@ -46,6 +46,7 @@ pub use bench::{Bench, Keys, Pad};
 pub use card_page::{CardPage, Made, Names, Trade};
 pub use cautions::Cautions;
 pub use common::{Causes, Common, Dates, GradeMeanings, Grades, Nav, Reasons, Units};
+pub use entries::{CLEARED, UNDONE};
 pub use errors::{Errors, Files};
 pub use file_errors::FileErrors;
 pub use names::{capitalised, lowered};
@@ -77,6 +78,14 @@ impl Language {
             Self::English => "en",
             Self::Spanish => "es",
         }
+    }
+
+    /// The language that a tag asks for by its first part, whatever the region: `es-MX` is Spanish.
+    pub fn of_tag(tag: &str) -> Option<Self> {
+        let asked = tag.split('-').next().unwrap_or(tag);
+        Self::ALL
+            .into_iter()
+            .find(|language| language.tag().eq_ignore_ascii_case(asked))
     }
 
     /// The language's own name for itself.

@@ -124,7 +124,9 @@ fn lines(open: &Open, leaf: LeafId, words: &Words) -> Vec<Line> {
             let void = voids.iter().find(|(target, _)| *target == entry.id);
             let became = match void {
                 Some((_, void)) => match &void.body {
-                    Body::Void { reason, .. } => words.pad.voided_by(&void.rater, reason),
+                    Body::Void { reason, .. } => {
+                        words.pad.voided_by(&void.rater, words.void_reason(reason))
+                    }
                     _ => String::new(),
                 },
                 None if standing.dead.has(entry.id) => words.pad.corrected.to_owned(),

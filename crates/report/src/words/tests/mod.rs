@@ -90,6 +90,25 @@ fn a_language_has_its_tag_and_its_own_name() {
 }
 
 #[test]
+fn a_language_is_asked_for_by_the_first_part_of_its_tag() {
+    let asked = |tag| Language::of_tag(tag).map(Language::tag);
+    assert_eq!(asked("es-MX"), Some("es"));
+    assert_eq!(asked("EN"), Some("en"));
+    assert_eq!(
+        (asked("est"), asked(""), asked("fr-CA")),
+        (None, None, None)
+    );
+}
+
+#[test]
+fn what_the_program_writes_is_read_in_the_readers_language() {
+    let es = words(Language::Spanish);
+    assert_eq!(es.void_reason(UNDONE), es.bench.undone_reason);
+    assert_eq!(es.void_reason(CLEARED), es.facts.cleared_reason);
+    assert_eq!(es.void_reason("wrong piston"), "wrong piston");
+}
+
+#[test]
 fn grades_and_dates_read_well() {
     assert_eq!(EN.grade(Grade::TraceToLight), "Trace to light");
     assert_eq!(EN.grade(Grade::HeavyToSevere), "Heavy to severe");

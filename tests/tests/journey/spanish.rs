@@ -1,0 +1,138 @@
+//! The main journey in Spanish: the browser's language is taken at the first start, a decimal comma is
+//! a decimal comma, and the file that comes of it says nothing of the language.
+
+use ringland_card::{Body, Depth, FactField, Layout, Look, Scale, builtin, file};
+use serde_json::json;
+use thirtyfour::prelude::*;
+
+use crate::{
+    bench::{keys, type_looks},
+    browser::{Browser, DESKTOP},
+    serve,
+};
+
+/// Has the browser ask for Spanish of Mexico, as a tablet there does.
+pub(crate) async fn ask_for_spanish(browser: &Browser) -> WebDriverResult<()> {
+    let agent = browser.script("return navigator.userAgent").await?;
+    let asked = json!({ "userAgent": agent, "acceptLanguage": "es-MX,es,en" });
+    browser
+        .cdp("Emulation.setUserAgentOverride", asked)
+        .await
+        .map(|_| ())
+}
+
+/// Waits until the page says it is in that language and a text of its stands on it.
+pub(crate) async fn speaks(browser: &Browser, tag: &str, text: &str) -> WebDriverResult<()> {
+    let script = format!(
+        "return document.documentElement.lang === {} && document.body.innerText.includes({})",
+        json!(tag),
+        json!(text)
+    );
+    browser.until(&format!("`{text}` in {tag}"), &script).await
+}
+
+#[tokio::test]
+async fn a_whole_journey_in_spanish() -> WebDriverResult<()> {
+    let server = serve();
+    let browser = Browser::open("spanish", DESKTOP).await?;
+    ask_for_spanish(&browser).await?;
+    browser.driver.goto(server.url()).await?;
+    speaks(&browser, "es", "Motores en esta tableta").await?;
+
+    browser.press("a[href='#/new']").await?;
+    browser.press(".depth .choice__one:nth-child(2)").await?;
+    for (field, text) in [
+        ("#fact-name", "Motor de ensayo"),
+        ("#fact-sump", "37,5"),
+        ("#rater-name", "E. Peña"),
+    ] {
+        browser.find(field).await?.send_keys(text).await?;
+    }
+    browser.press(".facts__foot .button--act").await?;
+    browser.press(".pad .button--act").await?;
+
+    let plan = builtin(&Layout::inline_six(), Depth::Short).expect("the built-in plan");
+    let mut looks = keys(&plan);
+    for (_, typed) in &mut looks {
+        // A share of 12.5 percent, with the comma of a Spanish keyboard.
+        *typed = typed.replace("12\u{e007}", "12,5\u{e007}");
+    }
+    type_looks(&browser, &looks).await?;
+    // A step taken back and made anew leaves a reason in the file.
+    browser.script("document.activeElement.blur()").await?;
+    let all = plan.leaf_count();
+    for (key, done) in [("u", all - 1), ("y", all)] {
+        browser
+            .driver
+            .action_chain()
+            .send_keys(key)
+            .perform()
+            .await?;
+        browser
+            .until(
+                "the step",
+                &format!("return document.querySelector('#progress').textContent.startsWith('{done} de ')"),
+            )
+            .await?;
+    }
+
+    browser.press(".top__tab[href^='#/card']").await?;
+    speaks(&browser, "es", "Lo que la baja").await?;
+    browser.picture("card-spanish").await?;
+    browser.press(".head__acts .button").await?;
+    let path = browser.saved(".card.json").await;
+    tokio::time::sleep(std::time::Duration::from_millis(300)).await;
+    let bytes = std::fs::read(&path).expect("the saved file");
+    check_file(&bytes, &plan);
+
+    // Another language takes effect at once, and the Card is made anew in it.
+    browser.press(".top__language[lang='en']").await?;
+    speaks(&browser, "en", "What holds it down").await?;
+    browser.press(".top__language[lang='es']").await?;
+    speaks(&browser, "es", "Lo que la baja").await?;
+    browser.driver.refresh().await?;
+    speaks(&browser, "es", "Lo que la baja").await?;
+    browser.close().await
+}
+
+/// The file is the one that the native reader would write, holds what was typed, and is of no language
+/// but that of what a person typed.
+fn check_file(bytes: &[u8], plan: &ringland_card::Plan) {
+    let opened = file::read(bytes).expect("a card");
+    assert!(opened.digest_matches);
+    assert_eq!(file::write(&opened.card).as_bytes(), bytes);
+    assert_eq!(opened.card.plan(), plan);
+    let standing = opened.card.standing();
+    let sump = standing.fact(FactField::Sump).and_then(|fact| fact.si());
+    assert_eq!(sump, Some(0.0375));
+    let extents = standing
+        .looks
+        .iter()
+        .flatten()
+        .filter_map(|entry| match &entry.body {
+            Body::Rating {
+                look: Look::Percent(percent),
+                ..
+            } => Some(*percent),
+            _ => None,
+        });
+    let extents: Vec<f64> = extents.collect();
+    assert!(!extents.is_empty() && extents.iter().all(|percent| (percent - 12.5).abs() < 1e-9));
+    assert!(
+        plan.scales
+            .values()
+            .any(|scale| matches!(scale, Scale::Extent { .. }))
+    );
+    let text = String::from_utf8_lossy(bytes);
+    assert!(text.contains("undone"), "the reason of what was taken back");
+    for spanish in [
+        "deshecho",
+        "Deshecho",
+        "\"es\"",
+        "es-MX",
+        "Leve",
+        "puntuación",
+    ] {
+        assert!(!text.contains(spanish), "the file says `{spanish}`");
+    }
+}
