@@ -1,7 +1,9 @@
 //! The main journey in Spanish: the browser's language is taken at the first start, a decimal comma is
 //! a decimal comma, and the file that comes of it says nothing of the language.
 
-use ringland_card::{Body, Depth, FactField, Layout, Look, Scale, builtin, file};
+use ringland_card::{
+    Body, Depth, Entry, FactField, Layout, Look, Plan, PlanIndex, Scale, builtin, file, plan::Leaf,
+};
 use serde_json::json;
 use thirtyfour::prelude::*;
 
@@ -52,14 +54,8 @@ async fn a_whole_journey_in_spanish() -> WebDriverResult<()> {
     browser.press(".pad .button--act").await?;
 
     let plan = builtin(&Layout::inline_six(), Depth::Short).expect("the built-in plan");
-    let mut looks = keys(&plan);
-    for (_, typed) in &mut looks {
-        // A share of 12.5 percent, with the comma of a Spanish keyboard.
-        *typed = typed.replace("12\u{e007}", "12,5\u{e007}");
-    }
-    type_looks(&browser, &looks).await?;
+    type_looks(&browser, &keys(&plan)).await?;
     // A step taken back and made anew leaves a reason in the file.
-    browser.script("document.activeElement.blur()").await?;
     let all = plan.leaf_count();
     for (key, done) in [("u", all - 1), ("y", all)] {
         browser
@@ -68,16 +64,15 @@ async fn a_whole_journey_in_spanish() -> WebDriverResult<()> {
             .send_keys(key)
             .perform()
             .await?;
-        browser
-            .until(
-                "the step",
-                &format!("return document.querySelector('#progress').textContent.startsWith('{done} de ')"),
-            )
-            .await?;
+        let counted = format!(
+            "return document.querySelector('#progress').textContent.startsWith('{done} de ')"
+        );
+        browser.until("the step", &counted).await?;
     }
+    type_a_share(&browser, &plan).await?;
 
     browser.press(".top__tab[href^='#/card']").await?;
-    speaks(&browser, "es", "Lo que la baja").await?;
+    speaks(&browser, "es", "Lo que más la baja").await?;
     browser.picture("card-spanish").await?;
     browser.press(".head__acts .button").await?;
     let path = browser.saved(".card.json").await;
@@ -89,15 +84,53 @@ async fn a_whole_journey_in_spanish() -> WebDriverResult<()> {
     browser.press(".top__language[lang='en']").await?;
     speaks(&browser, "en", "What holds it down").await?;
     browser.press(".top__language[lang='es']").await?;
-    speaks(&browser, "es", "Lo que la baja").await?;
+    speaks(&browser, "es", "Lo que más la baja").await?;
     browser.driver.refresh().await?;
-    speaks(&browser, "es", "Lo que la baja").await?;
+    speaks(&browser, "es", "Lo que más la baja").await?;
     browser.close().await
+}
+
+/// Types a share with the comma of a Spanish keyboard.
+async fn type_a_share(browser: &Browser, plan: &Plan) -> WebDriverResult<()> {
+    let index = PlanIndex::of(plan);
+    let extent = |leaf: &Leaf| {
+        let scale = plan.scale(&leaf.characteristic(plan).scale);
+        matches!(scale, Some(Scale::Extent { .. }))
+    };
+    let leaf = index.leaves().iter().position(extent).expect("a share");
+    browser.press(".top__tab[href^='#/card']").await?;
+    browser.find(".card").await?;
+    browser
+        .script(&format!(
+            "location.hash = location.hash.replace('card', 'bench') + '/{leaf}'"
+        ))
+        .await?;
+    let field = browser.find("#typed").await?;
+    let head = "document.querySelector('.pad__head').textContent";
+    let before = browser.script(&format!("return {head}")).await?;
+    field.send_keys("12,5\u{e007}").await?;
+    browser
+        .until(
+            "the share to be kept",
+            &format!("return {head} !== {before}"),
+        )
+        .await
+}
+
+/// The share that an entry says.
+fn percent(entry: &&Entry) -> Option<f64> {
+    match &entry.body {
+        Body::Rating {
+            look: Look::Percent(percent),
+            ..
+        } => Some(*percent),
+        _ => None,
+    }
 }
 
 /// The file is the one that the native reader would write, holds what was typed, and is of no language
 /// but that of what a person typed.
-fn check_file(bytes: &[u8], plan: &ringland_card::Plan) {
+fn check_file(bytes: &[u8], plan: &Plan) {
     let opened = file::read(bytes).expect("a card");
     assert!(opened.digest_matches);
     assert_eq!(file::write(&opened.card).as_bytes(), bytes);
@@ -105,24 +138,13 @@ fn check_file(bytes: &[u8], plan: &ringland_card::Plan) {
     let standing = opened.card.standing();
     let sump = standing.fact(FactField::Sump).and_then(|fact| fact.si());
     assert_eq!(sump, Some(0.0375));
-    let extents = standing
+    let shares: Vec<f64> = standing
         .looks
         .iter()
         .flatten()
-        .filter_map(|entry| match &entry.body {
-            Body::Rating {
-                look: Look::Percent(percent),
-                ..
-            } => Some(*percent),
-            _ => None,
-        });
-    let extents: Vec<f64> = extents.collect();
-    assert!(!extents.is_empty() && extents.iter().all(|percent| (percent - 12.5).abs() < 1e-9));
-    assert!(
-        plan.scales
-            .values()
-            .any(|scale| matches!(scale, Scale::Extent { .. }))
-    );
+        .filter_map(percent)
+        .collect();
+    assert!(shares.contains(&12.5), "{shares:?}");
     let text = String::from_utf8_lossy(bytes);
     assert!(text.contains("undone"), "the reason of what was taken back");
     for spanish in [
