@@ -23,6 +23,8 @@ pub mod markup;
 pub mod plan;
 pub mod ramp;
 pub mod swatch;
+#[cfg(test)]
+mod wcag;
 pub mod wear_map;
 pub mod words;
 

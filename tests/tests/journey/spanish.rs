@@ -2,7 +2,8 @@
 //! a decimal comma, and the file that comes of it says nothing of the language.
 
 use ringland_card::{
-    Body, Depth, Entry, FactField, Layout, Look, Plan, PlanIndex, Scale, builtin, file, plan::Leaf,
+    Body, Depth, Entry, Fact, FactField, Layout, Look, Plan, PlanIndex, Scale, builtin, file,
+    plan::Leaf,
 };
 use serde_json::json;
 use thirtyfour::prelude::*;
@@ -118,7 +119,7 @@ async fn type_a_share(browser: &Browser, plan: &Plan) -> WebDriverResult<()> {
 }
 
 /// The share that an entry says.
-fn percent(entry: &&Entry) -> Option<f64> {
+fn percent(entry: &Entry) -> Option<f64> {
     match &entry.body {
         Body::Rating {
             look: Look::Percent(percent),
@@ -136,12 +137,13 @@ fn check_file(bytes: &[u8], plan: &Plan) {
     assert_eq!(file::write(&opened.card).as_bytes(), bytes);
     assert_eq!(opened.card.plan(), plan);
     let standing = opened.card.standing();
-    let sump = standing.fact(FactField::Sump).and_then(|fact| fact.si());
+    let sump = standing.fact(FactField::Sump).and_then(Fact::si);
     assert_eq!(sump, Some(0.0375));
     let shares: Vec<f64> = standing
         .looks
         .iter()
         .flatten()
+        .copied()
         .filter_map(percent)
         .collect();
     assert!(shares.contains(&12.5), "{shares:?}");

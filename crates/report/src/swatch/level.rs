@@ -184,7 +184,7 @@ mod tests {
     use std::collections::BTreeSet;
 
     use super::*;
-    use crate::ramp::wcag::{contrast, luminance};
+    use crate::wcag::{contrast, luminance};
 
     #[test]
     fn each_level_of_a_scale_has_a_fill_of_its_own() {
