@@ -10,6 +10,7 @@
 //! | the Card: the result on one page, and how each of its figures was made | [`card`] |
 //! | a plan in the making, what is wrong in it and what differs | [`plan`] |
 //! | the keys of the Bench | [`keys`] |
+//! | the help pages | [`help`] |
 //! | text into HTML and SVG; HTML under construction, tables | [`html`], [`markup`] |
 //!
 //! Everything is a pure function from values to text, the same bytes natively and in the browser.
@@ -17,6 +18,7 @@
 
 pub mod card;
 pub mod format;
+pub mod help;
 pub mod html;
 pub mod keys;
 pub mod markup;

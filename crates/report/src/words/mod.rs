@@ -30,6 +30,7 @@ mod entries;
 mod errors;
 mod es;
 mod file_errors;
+mod help;
 mod names;
 mod plan_errors;
 mod plan_names;
@@ -49,6 +50,7 @@ pub use common::{Causes, Common, Dates, GradeMeanings, Grades, Nav, Reasons, Uni
 pub use entries::{CLEARED, UNDONE};
 pub use errors::{Errors, Files};
 pub use file_errors::FileErrors;
+pub use help::{Help, HelpAreas, HelpGrades, HelpScore};
 pub use names::{capitalised, lowered};
 pub use plan_errors::PlanErrors;
 pub use plan_page::{PlanFields, PlanPage};
@@ -170,6 +172,14 @@ groups! {
     names: Names,
     /// Cautions.
     cautions: Cautions,
+    /// The help pages.
+    help: Help,
+    /// How to grade.
+    help_grades: HelpGrades,
+    /// How to paint areas.
+    help_areas: HelpAreas,
+    /// What the score means.
+    help_score: HelpScore,
     /// Files.
     files: Files,
     /// What was wrong.

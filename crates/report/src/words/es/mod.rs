@@ -8,6 +8,7 @@ mod cautions;
 mod common;
 mod errors;
 mod file_errors;
+mod help;
 mod plan_errors;
 mod plan_page;
 mod safe;
@@ -39,6 +40,10 @@ impl Words {
         trade: card_page::TRADE,
         names: card_page::NAMES,
         cautions: cautions::CAUTIONS,
+        help: help::HELP,
+        help_grades: help::GRADES,
+        help_areas: help::AREAS,
+        help_score: help::SCORE,
         files: errors::FILES,
         errors: errors::ERRORS,
         file_errors: file_errors::FILE_ERRORS,

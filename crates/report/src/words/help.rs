@@ -1,0 +1,89 @@
+//! Words of the help pages.
+
+use super::catalogue::words;
+
+words! {
+    /// What the help pages share.
+    Help {
+        title = "Help";
+        pages = "Pages of help";
+        grades = "How to grade";
+        areas = "How to paint areas";
+        score = "What the score means";
+        drawings = "The drawings are Ringland's own, made by rule. They show the kind and the amount, not your part";
+    }
+}
+
+words! {
+    /// How to grade.
+    HelpGrades {
+        lead = "A grade says how far a surface has gone from what it was when new, by eye and fingernail. Six whole grades, and a half step between each two";
+        steps = "One surface at a time";
+        step_wipe = "Wipe the oil off with a soft dry cloth. Rate deposits first: cleaning takes them away";
+        step_light = "Light it from the side and turn it until the marks stand out";
+        step_nail = "Draw a fingernail across the track. What is felt is at least medium";
+        step_whole = "Judge the whole surface that the map names, not its worst spot. One odd mark is a remark";
+        step_between = "Between two grades, take the half step. Where two people would differ by less than that, either is right";
+        step_cause = "Grade what is there, whatever did it. What did it is the cause, and has its own button";
+        step_not = "Not looked at is an answer: say why. Never grade what nobody has seen";
+        wear = "The six grades";
+        surfaces = "The same grades on each kind of surface";
+        steel = "Steel and iron that something slides or rolls on: lobes, rollers, journals, rings, liners";
+        lining = "Bearing shells, bushings, thrust washers: the layers wear through to what lies below";
+        pitted = "Eaten or hammered into holes: corrosion, cavitation, embedment, fretting";
+        heat = "Colour from heat: straw, brown, purple, blue";
+        coated = "Something has settled on it";
+        cut = "Each drawing shows the surface from above and, below it, a cut across";
+        by_keys = "On a keyboard, 0 to 5 give none to severe, and with Shift half a step worse";
+    }
+}
+
+words! {
+    /// How to paint areas.
+    HelpAreas {
+        lead = "Deposits are rated by how much of the surface each level covers. The pad shows the surface unrolled, in 36 fields of 10° from the front round";
+        steps = "How it goes";
+        step_level = "Choose a level, the worst first";
+        step_paint = "Drag over the fields that it covers. A field takes one level: the one that covers most of it";
+        step_share = "Or type the share of each level in percent. A decimal comma and a decimal point both do";
+        step_rest = "What is left over is clean. The shares together come to 100 % at most";
+        step_keep = "Press Keep. The figure beside it is the demerit, or the merit, of what is painted";
+        example = "An example: heavy carbon over a quarter, amber lacquer over a third, the rest clean";
+        levels = "Telling the levels";
+        carbon = "Carbon has thickness. Judge it by how much stands on the metal, not by how black it is";
+        lacquer = "Lacquer is a stain that a dry cloth does not take off. Judge it by its colour, in white light";
+        sludge = "Sludge is soft and comes off. Judge it by its depth, before anything has been wiped";
+        shares = "How much is how much?";
+        shares_hint = "Hold a surface against these. Most eyes see too much: dark patches look larger than they are";
+        scattered = "Scattered";
+        clustered = "Together";
+        sum = "What it comes to";
+        sum_demerit = "Each level has a factor in the plan. The demerit is the sum of share times factor: 0 is clean, 100 the worst. The score is 10 less a tenth of the demerit";
+        sum_merit = "Sludge and varnish have a merit for each level, 10 for clean. The score is their mean, each by its share";
+    }
+}
+
+words! {
+    /// What the score means and what it does not.
+    HelpScore {
+        lead = "One figure from 0 to 10 for how clean and how little worn the engine is: 10 is clean or as new, 0 the worst that its scales have";
+        means = "What it says";
+        means_looks = "It is a weighted mean of the looks at every part. The weights stand in the plan, and any figure on the Card opens down to the looks that it was made of";
+        means_cap = "A cap holds a part down where one finding outweighs all the rest, such as a scuffed liner. The Card says which";
+        means_two = "It stands twice: for all causes, and in service, which leaves out what dirt, coolant, fuel, heat, assembly or a failed part did";
+        around = "What stands beside it";
+        around_interval = "The bar is the interval: about how far the score would move if other careful raters looked at the same parts";
+        around_coverage = "Coverage is how much of the plan has been looked at, by weight. Not looked at is not zero and not ten";
+        around_bounds = "The paler bar is the bounds: where the score would lie if everything still open were the worst, or the best";
+        around_example = "An example: 7.3, its interval and its bounds";
+        ramp = "How it is shown";
+        ramp_hint = "The same shade always means the same score, and the figure stands with it";
+        not = "What it does not say";
+        not_reuse = "It is no licence to use a part again. The engine maker's manual, local rules and licensed people decide that, by measurement and crack testing";
+        not_life = "It says nothing certain of the life that is left. A low score is a reason to look closer, a high one no promise";
+        not_hidden = "It knows nothing of cracks, hardness, balance or anything else that eye and fingernail cannot find";
+        not_standard = "It is Ringland's own index. Demerit and merit by area follow the trade's way of working; the score is no rating under any engine test standard";
+        not_compare = "Two scores compare only under the same plan. A difference within the intervals is no difference";
+        not_cause = "It does not say what did it. A cause is what a person judged, and stands under that person's name";
+    }
+}
