@@ -2,16 +2,17 @@
 
 use std::{rc::Rc, time::Duration};
 
-use leptos::{prelude::*, task::spawn_local};
+use leptos::{ev::MouseEvent, prelude::*, task::spawn_local};
 use ringland_card::CardId;
 use ringland_report::{swatch, words::Language};
 
 use crate::{
-    components::{act::press, live::live, update::UpdateBar},
+    components::{act::press, grid, live::live, update::UpdateBar},
     pages::{
         bench::BenchPage,
         card::CardPage,
         facts::FactsPage,
+        help::HelpPage,
         new_engine::NewEnginePage,
         plans::{PlansPage, editor::PlanPage},
         shelf::ShelfPage,
@@ -65,7 +66,7 @@ fn Screens(route: ReadSignal<Route>) -> impl IntoView {
     view! {
         <Top route/>
         <UpdateBar/>
-        <main id="main" class="main">
+        <main id="main" class="main" tabindex="-1" on:keydown=|event| grid::arrows(&event)>
             {move || match route.get() {
                 Route::Shelf => view! { <ShelfPage/> }.into_any(),
                 Route::New => view! { <NewEnginePage/> }.into_any(),
@@ -74,6 +75,7 @@ fn Screens(route: ReadSignal<Route>) -> impl IntoView {
                 Route::Facts(id) => view! { <WithCard id page=|| view! { <FactsPage/> }.into_any()/> }.into_any(),
                 Route::Bench(id) => view! { <WithCard id page=|| view! { <BenchPage/> }.into_any()/> }.into_any(),
                 Route::Card(id) => view! { <WithCard id page=|| view! { <CardPage/> }.into_any()/> }.into_any(),
+                Route::Help(topic) => view! { <HelpPage topic/> }.into_any(),
             }}
         </main>
     }
@@ -168,6 +170,32 @@ pub fn announce(text: &str) {
     }
 }
 
+/// Past the bar to the page. The address stays: it says which screen this is.
+fn skip(event: MouseEvent) {
+    event.prevent_default();
+    platform::focus("main");
+}
+
+/// Names the page after its screen and engine, as the tablet lists it; on another screen the keyboard
+/// begins at its top.
+fn name_page(route: ReadSignal<Route>, engine: Memo<Option<String>>) {
+    let words = use_words();
+    Effect::new(move || {
+        let screen = route.get().title(words);
+        let engine = engine.get();
+        let parts = [engine.as_deref(), Some(screen), Some(words.nav.app)];
+        let title: Vec<&str> = parts.into_iter().flatten().collect();
+        document().set_title(&title.join(" · "));
+    });
+    Effect::new(move |before: Option<Route>| {
+        let now = route.get();
+        if before.is_some_and(|before| before != now) {
+            platform::focus("main");
+        }
+        now
+    });
+}
+
 /// The bar at the top.
 #[component]
 fn Top(route: ReadSignal<Route>) -> impl IntoView {
@@ -186,7 +214,7 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
             })
         })
     };
-    let engine = move || {
+    let engine = Memo::new(move |_| {
         route.get().card()?;
         store.whole(|open| {
             open.card
@@ -194,7 +222,8 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
                 .text(ringland_card::FactField::Name)
                 .map(str::to_owned)
         })?
-    };
+    });
+    name_page(route, engine);
     let others = Language::ALL
         .into_iter()
         .filter(|language| *language != untrack(move || prefs.language()))
@@ -217,7 +246,7 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
         announce(&words.common.theme_is(theme()));
     };
     view! {
-        <a class="skip" href="#main">{words.common.skip_to_content}</a>
+        <a class="skip" href="#main" on:click=skip>{words.common.skip_to_content}</a>
         <header class="top">
             <a class="top__name" href=Route::Shelf.href()>"Ringland"</a>
             <nav class="top__tabs" aria-label=words.common.screens>
@@ -228,7 +257,7 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
                 {tab(Route::Bench, words.nav.bench)}
                 {tab(Route::Card, words.nav.card)}
             </nav>
-            <span class="top__engine">{live(engine)}</span>
+            <span class="top__engine">{live(move || engine.get())}</span>
             {others.collect_view()}
             <button class="top__set top__theme" type="button" aria-label=move || words.common.theme_is(theme()) on:click=press(turn)>
                 {theme}

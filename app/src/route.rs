@@ -1,6 +1,7 @@
 //! Which screen, as the address says it: a hash, so that it works from a server and from a stick.
 
 use ringland_card::{CardId, PlanId, plan::LeafId};
+use ringland_report::{help::Topic, words::Words};
 
 /// A screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,6 +20,8 @@ pub enum Route {
     Plans,
     /// One of them.
     Plan(PlanId),
+    /// A page of help.
+    Help(Topic),
 }
 
 impl Route {
@@ -32,6 +35,9 @@ impl Route {
             steps.next().unwrap_or_default(),
             steps.next().unwrap_or_default(),
         );
+        if let ("help", Some(topic)) = (screen, Topic::of_slug(id)) {
+            return Self::Help(topic);
+        }
         match (screen, CardId::parse(id)) {
             ("new", _) => Self::New,
             ("facts", Ok(id)) => Self::Facts(id),
@@ -53,6 +59,7 @@ impl Route {
             Self::Card(id) => format!("#/card/{id}"),
             Self::Plans => "#/plans".to_owned(),
             Self::Plan(id) => format!("#/plan/{id}"),
+            Self::Help(topic) => format!("#/help/{}", topic.slug()),
         }
     }
 
@@ -71,10 +78,22 @@ impl Route {
         steps.nth(1)?.parse().ok().map(LeafId)
     }
 
+    /// What the screen is called.
+    pub fn title(self, words: &Words) -> &'static str {
+        match self {
+            Self::Shelf => words.nav.shelf,
+            Self::New => words.facts.title,
+            Self::Facts(_) => words.facts.edit_title,
+            Self::Bench(_) => words.nav.bench,
+            Self::Card(_) => words.nav.card,
+            Self::Help(topic) => topic.title(words),
+        }
+    }
+
     /// The card that the screen is about.
     pub fn card(self) -> Option<CardId> {
         match self {
-            Self::Shelf | Self::New | Self::Plans | Self::Plan(_) => None,
+            Self::Shelf | Self::New | Self::Plans | Self::Plan(_) | Self::Help(_) => None,
             Self::Facts(id) | Self::Bench(id) | Self::Card(id) => Some(id),
         }
     }
@@ -95,6 +114,7 @@ mod tests {
             Route::Card(id),
             Route::Plans,
             Route::Plan(PlanId::v7(1, [8; 10])),
+            Route::Help(Topic::Areas),
         ] {
             assert_eq!(Route::parse(&route.href()), route);
         }

@@ -3,6 +3,8 @@
 pub mod act;
 pub mod choice;
 pub mod file_button;
+pub mod grid;
+pub mod help;
 pub mod live;
 pub mod painter;
 pub mod stepper;

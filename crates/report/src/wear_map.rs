@@ -3,6 +3,7 @@
 //! Both are tables: a row for each place (or each characteristic of it), a cell for each position from
 //! front to rear. What a press leads to is in the markup: `data-leaf` and `data-section` on the Bench,
 //! `data-go` with the node on the Card. A cell is drawn again by its id: [`leaf_id`], [`position_id`].
+//! To those who listen a table is a grid with headed rows and columns, and one stop of the Tab key.
 
 use std::ops::Range;
 
@@ -103,10 +104,10 @@ impl<'a> WearMap<'a> {
             &mut html,
             section,
             [
-                "table class=\"map map--press\"",
-                "table class=\"map map--press map--wide\"",
+                "table class=\"map map--press\" role=\"grid\"",
+                "table class=\"map map--press map--wide\" role=\"grid\"",
             ],
-            &|html, place| {
+            &|html, place, _| {
                 let first = self.first_leaf(place);
                 for (number, look) in place.looks.iter().enumerate() {
                     html.open("tr")
@@ -271,8 +272,8 @@ impl<'a> WearMap<'a> {
         self.tables(
             html,
             section,
-            ["table class=\"map map--small\""; 2],
-            &|html, place| {
+            ["table class=\"map map--small\" role=\"grid\""; 2],
+            &|html, place, top| {
                 html.open("tr")
                     .el("th scope=\"row\"", self.words.place_name(place));
                 let first = self.first_leaf(place);
@@ -287,7 +288,9 @@ impl<'a> WearMap<'a> {
                             ("data-go", self.node_of(leaf).to_string()),
                         ],
                     };
-                    put(html, &self.position_cell(leaf), &way, "0");
+                    // The Tab key comes into a table at its first cell; arrows go on from there.
+                    let tab = if top && position == 0 { "0" } else { "-1" };
+                    put(html, &self.position_cell(leaf), &way, tab);
                 }
                 html.close("tr");
             },
@@ -296,13 +299,13 @@ impl<'a> WearMap<'a> {
     }
 
     /// The places of a section in strip-down order, in one table as long as they share their columns;
-    /// the second kind of table is for many columns.
+    /// the second kind of table is for many columns. A row is told whether it is the first of its table.
     fn tables(
         &self,
         html: &mut Html,
         section: usize,
         table: [&'static str; 2],
-        rows: &dyn Fn(&mut Html, &Place),
+        rows: &dyn Fn(&mut Html, &Place, bool),
     ) {
         let section = &self.card.plan().sections[section];
         let mut columns: Option<Vec<&str>> = None;
@@ -312,7 +315,8 @@ impl<'a> WearMap<'a> {
                 .iter()
                 .map(|position| position.column.as_str())
                 .collect();
-            if columns.as_ref() != Some(&own) {
+            let first = columns.as_ref() != Some(&own);
+            if first {
                 if columns.is_some() {
                     html.close("tbody").close("table");
                 }
@@ -320,7 +324,7 @@ impl<'a> WearMap<'a> {
                 self.heads(html, table, self.words.section_name(section), &own);
                 columns = Some(own);
             }
-            rows(html, place);
+            rows(html, place, first);
         }
         html.close("tbody").close("table");
     }

@@ -4,6 +4,7 @@ mod find;
 mod keys;
 mod map;
 mod pad;
+mod said;
 mod state;
 mod walk;
 
@@ -28,6 +29,7 @@ use crate::{
 pub fn BenchPage() -> impl IntoView {
     let (bench, store, words) = (provide_bench(), use_card(), use_words());
     keys::listen(bench);
+    said::speak_of_looks();
     // The Card leads to a leaf by its address.
     if let Some(leaf) = Route::leaf_asked(&window().location().hash().unwrap_or_default()) {
         bench.select(leaf);

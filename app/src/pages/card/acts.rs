@@ -2,11 +2,13 @@
 
 use leptos::prelude::*;
 use ringland_card::{FactField, file};
+use ringland_report::help::Topic;
 
 use super::open::Opened;
 use crate::{
     components::{act::press, live::live},
     persist::transfer,
+    route::Route,
     store::{prefs::use_words, use_card},
 };
 
@@ -54,6 +56,7 @@ pub fn Acts(
             <button type="button" class="button" on:click=press(save)>{words.card.save_file}</button>
             <button type="button" class="button" on:click=press(open_all)>{live(label)}</button>
             <button type="button" class="button" on:click=press(print)>{words.card.print}</button>
+            <a class="button" href=Route::Help(Topic::Score).href()>{words.help.score}</a>
             {live(move || failed.get().then(|| view! { <p class="trouble" role="alert">{words.card.not_saved}</p> }.into_any()))}
         </div>
     }

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use ringland_report::{
     format::{DistanceUnit, LengthUnit, TemperatureUnit, UnitPrefs, VolumeUnit},
+    help::Topic,
     words::Language,
 };
 
@@ -10,6 +11,7 @@ use crate::{
     components::{
         act::{press, send},
         choice::{Choice, Offer, place},
+        help::HelpLink,
         live::live,
     },
     platform::focus_on,
@@ -33,6 +35,10 @@ pub fn Settings() -> impl IntoView {
             </div>
             <p class="fine">{words.units.hint}</p>
             <Raters/>
+            <h3 class="panel__side">{words.help.title}</h3>
+            <ul class="ways">
+                {Topic::ALL.into_iter().map(|topic| view! { <li><HelpLink topic/></li> }.into_any()).collect_view()}
+            </ul>
         </section>
     }
 }

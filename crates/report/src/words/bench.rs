@@ -15,6 +15,8 @@ words! {
         keeping = "Keeping…";
         kept_at(time: &str) = "Kept on this tablet {time}";
         not_kept = "Not kept";
+        kept_then(what: &str, next: &str) = "{what}. Next: {next}";
+        n_kept(n: usize, what: &str) = "{n} kept alike: {what}";
         find = "Find a part";
         find_none(text: &str) = "Nothing is called “{text}” in this plan";
         undo = "Undo";

@@ -2,10 +2,10 @@
 
 use leptos::prelude::*;
 use ringland_card::{LevelId, Look, Scale, entry::SECTORS, plan::LeafId, scale::CLEAN};
-use ringland_report::{format::parse_number, swatch};
+use ringland_report::{format::parse_number, help::Topic, swatch};
 use wasm_bindgen::JsCast;
 
-use super::{draft_figure, keep, use_bench};
+use super::{PadHelp, draft_figure, keep, use_bench};
 use crate::{
     components::{
         act::{press, send, text},
@@ -75,6 +75,7 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale) -> impl IntoView {
         });
     };
     view! {
+        <p class="fine"><PadHelp leaf topic=Topic::Areas/></p>
         <Painter draft brush fills unrolled clean=clean.clone()/>
         <form class="areas" on:submit=send(done)>
         <div class="levels" role="group" aria-label=words.pad.levels>

@@ -11,10 +11,11 @@ mod steps;
 use leptos::prelude::*;
 use ringland_assess::trade::demerit::demerit;
 use ringland_card::{Scale, plan::LeafId, scale::Method};
+use ringland_report::help::Topic;
 
 use super::state::{Bench, Mode, use_bench};
 use crate::{
-    components::{act::press, live::live},
+    components::{act::press, help::HelpLink, live::live},
     route::Route,
     store::{prefs::use_words, use_card},
 };
@@ -120,6 +121,13 @@ fn LeafPad(leaf: LeafId) -> impl IntoView {
         </div>
         <Foot leaf/>
     }
+}
+
+/// The way to a page of help, and back to this leaf.
+#[component]
+fn PadHelp(leaf: LeafId, topic: Topic) -> impl IntoView {
+    let from = use_card().peek(|open| Route::bench_at(open.card.id(), leaf));
+    view! { <HelpLink topic from=from.unwrap_or_default()/> }
 }
 
 /// Why the last act was refused, in kind words.

@@ -12,6 +12,8 @@ pub(super) const BENCH: Bench = Bench {
     progress: "Cuánto se ha mirado",
     keeping: "Guardando…",
     kept_at: "Guardado en esta tableta, {time}",
+    kept_then: "{what}. Ahora: {next}",
+    n_kept: "{n} guardadas iguales: {what}",
     not_kept: "No se guardó",
     find: "Buscar una pieza",
     find_none: "En este plan nada se llama «{text}»",
