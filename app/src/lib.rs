@@ -27,5 +27,19 @@ pub mod store;
 
 /// Starts the app in the page.
 pub fn start() {
+    std::panic::set_hook(Box::new(|_| broken()));
     leptos::mount::mount_to_body(app::App);
+}
+
+/// Says that the program has stopped: a screen that only ceases to answer would be worse. What was
+/// kept is on disk by then.
+fn broken() {
+    let page = leptos::prelude::document();
+    let (Some(body), Ok(said)) = (page.body(), page.create_element("p")) else {
+        return;
+    };
+    said.set_class_name("trouble broken");
+    said.set_text_content(Some(store::prefs::use_words().common.broken));
+    let _spoken = said.set_attribute("role", "alert");
+    let _shown = body.prepend_with_node_1(&said);
 }

@@ -4,6 +4,30 @@
 // The app listens for `ringland-update-ready` on the window (or, having started later than that, finds
 // data-update="ready" on the root element) and dispatches `ringland-update-now` when the person says
 // so.
+//
+// Where the browser offers to install the page, the offer is kept (data-install="ready" on the root
+// element, `ringland-install` on the window whenever that changes) until the app dispatches
+// `ringland-install-now`.
+(() => {
+  const root = document.documentElement;
+  let offer = null;
+  const offered = (event) => {
+    offer = event;
+    if (event) root.dataset.install = "ready";
+    else delete root.dataset.install;
+    dispatchEvent(new CustomEvent("ringland-install"));
+  };
+  addEventListener("beforeinstallprompt", (event) => {
+    event.preventDefault();
+    offered(event);
+  });
+  addEventListener("appinstalled", () => offered(null));
+  addEventListener("ringland-install-now", () => {
+    offer?.prompt();
+    // An offer can be taken up once.
+    offered(null);
+  });
+})();
 (() => {
   if (!location.protocol.startsWith("http") || !("serviceWorker" in navigator)) return;
   const workers = navigator.serviceWorker;

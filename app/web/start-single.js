@@ -6,5 +6,7 @@ try {
   const headers = { "content-type": "application/wasm" };
   await __wbg_init({ module_or_path: new Response(stream, { headers }) });
 } catch (error) {
-  document.body.append(`Ringland cannot start in this browser: ${error}`);
+  const said = document.getElementById("cannot-start");
+  said.lastElementChild.textContent = String(error);
+  said.hidden = false;
 }

@@ -1,4 +1,6 @@
 import start from "./%GLUE%";
 start({ module_or_path: "./%WASM%" }).catch((error) => {
-  document.body.append(`Ringland cannot start in this browser: ${error}`);
+  const said = document.getElementById("cannot-start");
+  said.lastElementChild.textContent = String(error);
+  said.hidden = false;
 });

@@ -3,6 +3,7 @@
 pub mod desk;
 pub mod engine;
 pub mod foot;
+pub mod install;
 pub mod intake;
 pub mod safe;
 pub mod settings;
@@ -17,6 +18,7 @@ use self::{
     desk::{NoticeBar, provide_desk, use_desk},
     engine::Engine,
     foot::{Demo, Storage},
+    install::Install,
     intake::IntakeNews,
     safe::Safe,
     settings::Settings,
@@ -60,6 +62,7 @@ pub fn ShelfPage() -> impl IntoView {
             }}
             <div class="shelf__foot">
                 <div class="shelf__column">
+                    <Install/>
                     <Storage/>
                     <Demo/>
                 </div>
@@ -113,6 +116,10 @@ fn Refused(why: String) -> impl IntoView {
     view! {
         <section class="trouble" role="alert">
             <h2>{words.shelf.storage_off}</h2>
+            <ul>
+                {[words.shelf.storage_private, words.shelf.storage_blocked, words.shelf.storage_other]
+                    .map(|hint| view! { <li>{hint}</li> }.into_any()).collect_view()}
+            </ul>
             <p class="fine">{why}</p>
             <button type="button" class="button" on:click=press(again)>{words.common.try_again}</button>
         </section>

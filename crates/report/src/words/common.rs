@@ -46,6 +46,8 @@ words! {
         range(from: &str, to: &str) = "{from} to {to}";
         update_ready = "A new version is ready";
         update_now = "Change to it now";
+        no_scripts = "Ringland works in the browser itself and needs JavaScript switched on";
+        cannot_start = "Ringland cannot start in this browser. It needs one from 2024 or later";
         broken = "Something went wrong in the program. What the screen said was kept is kept. Load the page again";
     }
 }

@@ -58,7 +58,13 @@ words! {
         storage_ask = "Ask the browser to keep it";
         storage_refused = "The browser does not promise to keep this storage. It may clear it when space runs short, so back up often";
         storage_in_file = "This page was opened as a file. Its engines are not in that file but in this browser on this tablet. If the file is moved or renamed, some browsers do not find them until it is back in its place; a copy of it on another tablet begins empty. So back up often";
-        storage_off = "This browser keeps nothing for this page. What you enter is lost when the page closes, so save files";
+        storage_off = "This browser keeps nothing for this page, so no engine can be rated here yet";
+        storage_private = "In a private window, open Ringland in an ordinary one";
+        storage_blocked = "Where cookies or site data are blocked, allow them for this page in the browser's settings";
+        storage_other = "If neither is so, free some space, close Ringland's other tabs, and start the browser anew";
+        install = "Keep Ringland on this tablet";
+        install_hint = "It opens from the home screen like any app, with no network. What is on the Shelf stays where it is";
+        install_now = "Install it…";
         never_backed_up = "Not backed up from this tablet yet";
         backed_up(when: &str) = "Last backup {when}";
         changed_since(n: usize) = "{n} {n?engine:engines} changed since";

@@ -41,6 +41,8 @@ pub(super) const COMMON: Common = Common {
     range: "{from} a {to}",
     update_ready: "Hay una versión nueva lista",
     update_now: "Pasar a ella ahora",
+    no_scripts: "Ringland funciona en el propio navegador y necesita JavaScript activado",
+    cannot_start: "Ringland no puede iniciarse en este navegador. Necesita uno de 2024 o posterior",
     broken: "Algo falló en el programa. Lo que la pantalla dio por guardado está guardado. Vuelva a cargar la página",
 };
 
