@@ -86,7 +86,7 @@ impl Route {
             Self::Facts(_) => words.facts.edit_title,
             Self::Bench(_) => words.nav.bench,
             Self::Card(_) => words.nav.card,
-            Self::Plans | Self::Plan(_) => words.plan_page.title,
+            Self::Plans | Self::Plan(_) => words.plans.title,
             Self::Help(topic) => topic.title(words),
         }
     }

@@ -4,7 +4,7 @@
 //! |---|---|
 //! | 0 to 5 | grade none to severe; with Shift the half step above |
 //! | 1 to 9 | the state in that place |
-//! | digits, then Enter | percent or count |
+//! | digits, comma or point, then Enter | percent or count |
 //! | arrows | go without rating |
 //! | Enter | next open place |
 //! | s, w | same as the last; whole row alike |
@@ -88,6 +88,9 @@ fn act(event: &KeyboardEvent, key: &str) -> Option<Act> {
         })
     };
     Some(match key {
+        // Typed ahead of the screen like the digits around it, or 1,5 would be read as 15.
+        "," => Box::new(|_| write_sign(",")),
+        "." => Box::new(|_| write_sign(".")),
         "ArrowLeft" => Box::new(|bench| bench.go(-1, 0)),
         "ArrowRight" => Box::new(|bench| bench.go(1, 0)),
         "ArrowUp" => Box::new(|bench| bench.go(0, -1)),
@@ -122,7 +125,7 @@ fn press_digit(bench: Bench, digit: usize, half: bool) {
     };
     if let Some(field) = figure_field() {
         // A digit for a figure goes into its field, where it can be seen and mended.
-        write_digit(&field, digit);
+        write(&field, &digit.to_string());
         return;
     }
     let look = bench
@@ -142,6 +145,13 @@ fn press_digit(bench: Bench, digit: usize, half: bool) {
     }
 }
 
+/// Writes a decimal sign where there is a figure to write it into.
+fn write_sign(sign: &str) {
+    if let Some(field) = figure_field() {
+        write(&field, sign);
+    }
+}
+
 /// The field on the pad that takes figures: the one being written in, else the first.
 fn figure_field() -> Option<HtmlInputElement> {
     let writing = document()
@@ -156,8 +166,8 @@ fn figure_field() -> Option<HtmlInputElement> {
     writing.or_else(first)?.dyn_into().ok()
 }
 
-/// Writes a digit as the browser would: after what is being written, over what only stands there.
-fn write_digit(field: &HtmlInputElement, digit: usize) {
+/// Writes as the browser would: after what is being written, over what only stands there.
+fn write(field: &HtmlInputElement, text: &str) {
     let being_written = document().active_element().as_ref() == Some(field.as_ref());
     let before = if being_written {
         field.value()
@@ -165,7 +175,7 @@ fn write_digit(field: &HtmlInputElement, digit: usize) {
         String::new()
     };
     let _focused = field.focus();
-    field.set_value(&format!("{before}{digit}"));
+    field.set_value(&format!("{before}{text}"));
     // A value set by a program does not say that it changed.
     if let Ok(changed) = web_sys::Event::new("change") {
         let _heard = field.dispatch_event(&changed);
