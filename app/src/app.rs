@@ -190,7 +190,7 @@ fn name_page(route: ReadSignal<Route>, engine: Memo<Option<String>>) {
     Effect::new(move |before: Option<Route>| {
         let now = route.get();
         if before.is_some_and(|before| before != now) {
-            platform::focus("main");
+            platform::begin_at("main");
         }
         now
     });

@@ -91,6 +91,16 @@ pub fn focus(id: &str) {
     focus_on(format!("#{id}"));
 }
 
+/// Begins to read at the element of that id, from the very top of the page: the place to which the last
+/// screen was scrolled means nothing on this one, and the bar above stays in sight.
+pub fn begin_at(id: &str) {
+    focus(id);
+    // After the keyboard's own move, which scrolls too.
+    leptos::prelude::request_animation_frame(|| {
+        leptos::prelude::window().scroll_to_with_x_and_y(0.0, 0.0);
+    });
+}
+
 /// Puts the keyboard into the first element that a selector finds, which may only be about to appear.
 pub fn focus_on(selector: String) {
     leptos::prelude::request_animation_frame(move || {

@@ -310,7 +310,7 @@ async fn help_is_at_hand_and_leads_back() -> WebDriverResult<()> {
         .until(
             "the page about the score",
             "return document.querySelector('.help h1')?.textContent === 'What the score means'\n\
-             && document.title === 'What the score means · Ringland'",
+             && document.title === 'What the score means · Ringland' && scrollY === 0",
         )
         .await?;
     browser.press(".help__ways button").await?;
