@@ -34,6 +34,9 @@ pub enum KeepError {
     /// There is no room left.
     #[error("the storage of this tablet is full")]
     Full,
+    /// The database was closed under this tab.
+    #[error("this tab has lost its storage")]
+    Closed,
     /// What was stored cannot be read any more.
     #[error(transparent)]
     File(#[from] file::FileError),
@@ -50,6 +53,7 @@ impl KeepError {
     pub fn said(&self, words: &Words) -> String {
         match self {
             Self::Browser(why) => words.errors.storage(why),
+            Self::Closed => words.safe.closed.to_owned(),
             Self::Full => words.errors.storage_full.to_owned(),
             Self::File(error) => words.file_error(error),
             Self::Damaged => words.safe.head_damaged.to_owned(),
@@ -57,10 +61,13 @@ impl KeepError {
         }
     }
 
-    /// What the browser said; it has one name for a full disk and a used-up share of it.
+    /// What the browser said. It has one name for a full disk and a used-up share of it, and one for a
+    /// database that it closed, or that [`Db::open`] closed for a newer version in another tab.
     fn of(text: String) -> Self {
         if text.contains("QuotaExceeded") {
             Self::Full
+        } else if text.contains("InvalidState") {
+            Self::Closed
         } else {
             Self::Browser(text)
         }

@@ -46,6 +46,8 @@ fn Result(moved: RwSignal<Option<String>>) -> impl IntoView {
     let page = NodeRef::<html::Article>::new();
     let opened = Opened::of(page);
     let altered = store.read_only();
+    let unreadable = store.peek(|open| open.unreadable).unwrap_or_default();
+    let damaged = (unreadable > 0).then(|| words.safe.unreadable(unreadable));
     let pieces = sheet(store, prefs, |sheet| {
         let sections = [sheet.sections(false), sheet.reuse()].concat();
         let gaps = [sheet.not_looked_at(), sheet.left_out()].concat();
@@ -63,6 +65,7 @@ fn Result(moved: RwSignal<Option<String>>) -> impl IntoView {
     view! {
         <article class="card" node_ref=page on:click=move |event| opened.press(&event)>
             {altered.then(|| view! { <p class="trouble card__altered" role="alert">{words.bench.altered}</p> }.into_any())}
+            {damaged.map(|said| view! { <p class="trouble card__altered" role="alert">{said}</p> }.into_any())}
             <div class="card__top">
                 <div class="card__left">
                     <header class="head">

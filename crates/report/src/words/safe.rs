@@ -6,6 +6,7 @@ words! {
     /// What is kept on the tablet, and what happened to it.
     Safe {
         gone = "This engine is no longer on this tablet: it was deleted in another tab, or the browser cleared it. What is on the screen can still be saved as a file from the Card";
+        closed = "This tab has lost its storage: a newer Ringland is open in another tab, or the browser cleared it. Load this page again";
         head_damaged = "The record of this engine cannot be read. Restore a backup to mend it";
         unreadable(n: usize) = "{n} {n?record:records} of this engine cannot be read. {n?It is:They are} kept aside, and everything else is here. A backup or a file of the engine mends it";
         save_damaged = "Save what cannot be read as a file";

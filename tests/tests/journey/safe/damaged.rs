@@ -40,6 +40,9 @@ async fn an_entry_and_then_the_card() -> WebDriverResult<()> {
     shows(&browser, 4).await?;
     says(&browser, "1 record of this engine cannot be read").await?;
     browser.picture("safe-damaged-bench").await?;
+    browser.press(".top__tab[href^='#/card']").await?;
+    browser.find(".card__altered").await?;
+    browser.picture("safe-damaged-card").await?;
     browser.press(".top__tab[href='#/shelf']").await?;
     browser.find(".engine__damaged").await?;
     browser

@@ -5,7 +5,7 @@ use std::{env, fs, path::PathBuf};
 use thirtyfour::prelude::*;
 use xtask::server::Server;
 
-use super::{begin, looks, rate, says_kept, shows};
+use super::{begin, looks, rate, says, says_kept, shows};
 use crate::{
     browser::{Browser, DESKTOP, SCREENS},
     dist,
@@ -20,6 +20,34 @@ fn copy() -> PathBuf {
         fs::copy(file.path(), copy.join(file.file_name())).expect("a copy");
     }
     copy
+}
+
+/// A newer version in another tab lays the storage out anew: this one says that it keeps nothing more.
+#[tokio::test]
+async fn in_another_tab() -> WebDriverResult<()> {
+    let server = Server::start(&dist()).expect("the site is served");
+    let browser = Browser::open("newer", DESKTOP).await?;
+    begin(&browser, &server.url()).await?;
+    rate(&browser, 0, 3).await?;
+    let newer = browser
+        .driver
+        .execute_async(
+            "const done = arguments[0];\n\
+             const opening = indexedDB.open('ringland', 99);\n\
+             opening.onsuccess = () => { opening.result.close(); done('open'); }",
+            Vec::new(),
+        )
+        .await?;
+    assert_eq!(newer.json(), "open", "it does not stand in the way");
+    browser
+        .driver
+        .action_chain()
+        .send_keys("1")
+        .perform()
+        .await?;
+    says(&browser, "This tab has lost its storage").await?;
+    assert_eq!(looks(&browser).await?, 3);
+    browser.close().await
 }
 
 #[tokio::test]

@@ -4,6 +4,7 @@ use crate::words::Safe;
 
 pub(super) const SAFE: Safe = Safe {
     gone: "Este motor ya no está en esta tableta: se eliminó en otra pestaña o lo borró el navegador. Lo que muestra la pantalla todavía se puede guardar como archivo desde la Ficha",
+    closed: "Esta pestaña ha perdido su almacenamiento: hay un Ringland más nuevo abierto en otra pestaña, o lo borró el navegador. Volver a cargar esta página",
     head_damaged: "El registro de este motor no se puede leer. Restaurar una copia de seguridad para repararlo",
     unreadable: "{n} {n?registro de este motor no se puede leer. Se conserva:registros de este motor no se pueden leer. Se conservan} aparte, y todo lo demás está aquí. Una copia de seguridad o un archivo del motor lo repara",
     save_damaged: "Guardar como archivo lo que no se puede leer",
