@@ -269,7 +269,7 @@ async fn the_maps_are_grids_for_the_arrow_keys() -> WebDriverResult<()> {
     browser.close().await
 }
 
-/// On the map of a section the arrows take the pad along, and a look is spoken of once it is kept.
+/// On the map of a section the arrows take the pad along, and the keyboard follows it.
 async fn arrows_on_a_section(
     browser: &Browser,
     screens: &[(&'static str, String)],

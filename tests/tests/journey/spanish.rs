@@ -120,7 +120,11 @@ async fn type_a_share(browser: &Browser, plan: &Plan) -> WebDriverResult<()> {
             "the share to be kept",
             &format!("return {head} !== {before}"),
         )
-        .await
+        .await?;
+    // Those who listen hear what was kept and what is next, once.
+    let said = "const said = document.querySelector('#announce').textContent;\n\
+        return said.includes('12,5') && said.includes('. Ahora: ')";
+    browser.until("what is said aloud", said).await
 }
 
 /// The share that an entry says.

@@ -77,7 +77,7 @@ words! {
         around_bounds = "The paler bar is the bounds: where the score would lie if everything still open were the worst, or the best";
         around_example = "An example: 7.3, its interval and its bounds";
         ramp = "How it is shown";
-        ramp_hint = "The same shade always means the same score, and the figure stands with it";
+        ramp_hint = "A step of shade is half a point, in the theme for full sun a point and a half. The figure stands with it";
         not = "What it does not say";
         not_reuse = "It is no licence to use a part again. The engine maker's manual, local rules and licensed people decide that, by measurement and crack testing";
         not_life = "It says nothing certain of the life that is left. A low score is a reason to look closer, a high one no promise";

@@ -66,7 +66,7 @@ pub(super) const SCORE: HelpScore = HelpScore {
     around_bounds: "La barra más clara son los extremos: dónde quedaría la puntuación si todo lo que falta fuera lo peor, o lo mejor",
     around_example: "Un ejemplo: 7,3, con su intervalo y sus extremos",
     ramp: "Cómo se muestra",
-    ramp_hint: "El mismo tono significa siempre la misma puntuación, y la cifra va con él",
+    ramp_hint: "Un paso de tono es medio punto, y en el aspecto Sol un punto y medio. La cifra va con él",
     not: "Lo que no dice",
     not_reuse: "No es un permiso para volver a usar una pieza. Eso lo deciden el manual del fabricante del motor, las normas locales y las personas habilitadas, midiendo y buscando grietas",
     not_life: "No dice nada seguro de la vida que queda. Una puntuación baja es motivo para mirar mejor; una alta no promete nada",
