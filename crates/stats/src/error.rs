@@ -54,6 +54,16 @@ pub enum StatsError {
     /// Weights of which none is above 0.
     #[error("the weights sum to 0, so there is no weighted mean")]
     NoWeight,
+    /// A search that ends at the end of what is searched.
+    #[error("no {what} from {low} to {high} fits better than those at the ends")]
+    NoBestFit {
+        /// What was sought.
+        what: &'static str,
+        /// The lowest searched.
+        low: f64,
+        /// The highest searched.
+        high: f64,
+    },
     /// Finite samples whose figure is too large for an `f64`.
     #[error("the {what} of these samples is too large to be worked out")]
     Overflow {

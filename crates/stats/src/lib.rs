@@ -11,11 +11,21 @@
 //! | how steep is the trend, whatever the strays? | [`trend::theil_sen`] | Theil 1950, Sen 1968 |
 //! | the same where some samples may not be compared with each other | [`trend::sen_slope`], [`trend::kendall_of_runs`] | Hirsch, Slack and Smith 1982 |
 //! | could such an order come about by chance? | [`trend::kendall`] | Kendall 1970 |
+//! | quantiles and probabilities of the normal, t and F distributions | [`distribution`] | `statrs` |
+//! | a straight line, its band, the next sample, where it reaches a level | [`regression::fit_line`] | JCGM 100 H.3, Fieller 1954 |
+//! | a power law | [`regression::fit_power`] | Golub and Pereyra 1973 |
+//! | a polynomial | [`regression::fit_polynomial`] | Björck 1996 |
+//! | line or power law, and why? | [`regression::compare`] | Hurvich and Tsai 1989 |
+//! | one slope for several units, and how far do theirs scatter? | [`regression::compare_units`] | DerSimonian and Laird 1986 |
+//! | which ratios are possible of two uncertain numbers? | [`regression::possible_ratios`] | Fieller 1954 |
 //!
 //! Nothing panics: samples that a function cannot work with come back as a [`StatsError`]. Powers,
 //! exponentials and the error function come from `libm`, so that results are the same bits everywhere.
 
+pub mod confidence;
+pub mod distribution;
 mod error;
+pub mod regression;
 pub mod robust;
 pub mod spread;
 pub mod trend;
