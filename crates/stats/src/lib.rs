@@ -18,6 +18,8 @@
 //! | line or power law, and why? | [`regression::compare`] | Hurvich and Tsai 1989 |
 //! | one slope for several units, and how far do theirs scatter? | [`regression::compare_units`] | DerSimonian and Laird 1986 |
 //! | which ratios are possible of two uncertain numbers? | [`regression::possible_ratios`] | Fieller 1954 |
+//! | how uncertain is a result, and by what? | [`uncertainty::combine`] | JCGM 100 (GUM) |
+//! | the same by draws, with coverage intervals | [`monte_carlo`] | JCGM 101 |
 //!
 //! Nothing panics: samples that a function cannot work with come back as a [`StatsError`]. Powers,
 //! exponentials and the error function come from `libm`, so that results are the same bits everywhere.
@@ -25,9 +27,11 @@
 pub mod confidence;
 pub mod distribution;
 mod error;
+pub mod monte_carlo;
 pub mod regression;
 pub mod robust;
 pub mod spread;
 pub mod trend;
+pub mod uncertainty;
 
 pub use error::StatsError;
