@@ -20,11 +20,14 @@
 //! | which ratios are possible of two uncertain numbers? | [`regression::possible_ratios`] | Fieller 1954 |
 //! | how uncertain is a result, and by what? | [`uncertainty::combine`] | JCGM 100 (GUM) |
 //! | the same by draws, with coverage intervals | [`monte_carlo`] | JCGM 101 |
+//! | within its limits, beyond, or not to be said? | [`conformity::conformity`] | JCGM 106, ISO 14253-1 |
+//! | what does a rule of acceptance cost? | [`conformity::global_risks`] | JCGM 106, 9.5 |
 //!
 //! Nothing panics: samples that a function cannot work with come back as a [`StatsError`]. Powers,
 //! exponentials and the error function come from `libm`, so that results are the same bits everywhere.
 
 pub mod confidence;
+pub mod conformity;
 pub mod distribution;
 mod error;
 pub mod monte_carlo;
