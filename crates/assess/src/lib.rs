@@ -20,6 +20,14 @@
 //! | which rows of the map stand out? | [`standouts`] |
 //! | demerits, top groove fill, top land heavy carbon, merits, ring distress | [`trade`] |
 //! | merit sum of anchors, limits and best credits; limits by number of tests | [`trade::criteria`] |
+//! | out-of-round, taper, maximum wear of a grid of readings | [`gauging::shape`] |
+//! | clearance, shells, ring gap | [`gauging::clearance`] |
+//! | a reading at 20 °C | [`gauging::temperature`] |
+//! | what share of the wear allowance is used? | [`gauging::share`] |
+//! | how fast does it wear? | [`gauging::rate`] |
+//! | how much further could it have run? | [`gauging::remaining`] |
+//! | which position is at its limit first, and when? | [`gauging::first`] |
+//! | wear over distance of many units | [`gauging::forecast`] |
 #![doc = include_str!("../METHOD.md")]
 #![allow(
     clippy::doc_markdown,
@@ -29,6 +37,7 @@
 pub mod assessment;
 pub mod explain;
 pub mod gaps;
+pub mod gauging;
 pub mod grades;
 pub mod leaf;
 pub mod look;

@@ -1,0 +1,192 @@
+//! Which position of an engine reaches its limit first, and when.
+
+use ringland_stats::{
+    confidence::Confidence,
+    monte_carlo::{Input, Progress, Source as Draws, quantile_of_draws},
+};
+use uom::si::{f64::Length, length::meter};
+
+use super::{
+    reading::GaugingError,
+    remaining::{Position, Prepared, Remaining, between_or_at_least},
+};
+
+/// A position that may be the first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Likely {
+    /// Its number among the positions given.
+    pub position: usize,
+    /// How probable it is that it reaches its limit first, 0 to 1.
+    pub probability: f64,
+}
+
+/// When an engine reaches its first limit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FirstLimit {
+    /// By position: what is left.
+    pub positions: Vec<Remaining>,
+    /// What is left of the engine: until the first of its positions is at its limit.
+    pub engine: Remaining,
+    /// The positions that were first in any draw, the likeliest first.
+    pub likely: Vec<Likely>,
+}
+
+/// Draws under way, one position at a time, so that a page can show how far it is and stop.
+///
+/// # Formula
+///
+/// ```text
+/// in each draw    x′ᵢ = xᵢ − e, e what the gauge is off by: one for all positions
+///                 Rᵢ as [`super::remaining::remaining`], engine: min Rᵢ, first: the i of the least
+/// engine          as for one position; already beyond where one of its positions is
+/// ```
+///
+/// Among equal Rᵢ the first in order counts.
+///
+/// # Source
+///
+/// JCGM 101:2008.
+#[derive(Debug)]
+pub struct Race {
+    positions: Vec<Prepared>,
+    confidence: Confidence,
+    draws: usize,
+    source: Draws,
+    /// By draw: what the gauge reads too much.
+    off: Vec<f64>,
+    /// By draw: the least that is left so far, and of which position.
+    least: Vec<f64>,
+    first: Vec<u32>,
+    decided: Vec<Remaining>,
+}
+
+impl Race {
+    /// Nothing drawn yet. `calibration` is the standard uncertainty of the gauge that all sizes were read
+    /// with; the positions' own leave it out.
+    ///
+    /// # Errors
+    ///
+    /// [`GaugingError::Positions`] for none, or for runs of different kinds; and what a position's own numbers
+    /// are refused for.
+    pub fn new(
+        positions: &[Position],
+        calibration: Length,
+        confidence: Confidence,
+        seed: u64,
+        draws: usize,
+    ) -> Result<Self, GaugingError> {
+        let alike = positions
+            .windows(2)
+            .all(|pair| pair[0].run.basis == pair[1].run.basis);
+        if positions.is_empty() || !alike {
+            return Err(GaugingError::Positions);
+        }
+        let mut source = Draws::seeded(seed);
+        let mut off = vec![0.0; draws];
+        let sd = calibration.get::<meter>();
+        source
+            .branch()
+            .fill(&Input::Normal { mean: 0.0, sd }, &mut off);
+        Ok(Self {
+            positions: positions
+                .iter()
+                .map(Prepared::of)
+                .collect::<Result<_, _>>()?,
+            confidence,
+            draws,
+            source,
+            off,
+            least: vec![f64::INFINITY; draws],
+            first: vec![u32::MAX; draws],
+            decided: Vec::with_capacity(positions.len()),
+        })
+    }
+
+    /// Draws so many more positions.
+    ///
+    /// # Errors
+    ///
+    /// When a position's numbers are no distributions.
+    pub fn go_on(&mut self, positions: usize) -> Result<Progress, GaugingError> {
+        for _ in 0..positions {
+            let number = self.decided.len();
+            let Some(position) = self.positions.get(number) else {
+                break;
+            };
+            let mut drawing = position.draw(self.source.branch(), self.draws)?;
+            let off = &self.off;
+            drawing.go_on(self.draws, |i, inputs| position.left(inputs, off[i]));
+            let mut left = drawing.outputs();
+            #[expect(
+                clippy::cast_possible_truncation,
+                reason = "no engine has so many positions"
+            )]
+            let number = number as u32;
+            for ((left, least), first) in left.iter().zip(&mut self.least).zip(&mut self.first) {
+                if left < least {
+                    *least = *left;
+                    *first = number;
+                }
+            }
+            self.decided
+                .push(position.decide(&mut left, self.confidence)?);
+        }
+        Ok(self.progress())
+    }
+
+    /// How far it is, in positions.
+    pub fn progress(&self) -> Progress {
+        Progress {
+            done: self.decided.len(),
+            of: self.positions.len(),
+        }
+    }
+
+    /// What the positions drawn so far come to.
+    ///
+    /// # Errors
+    ///
+    /// When nothing was drawn.
+    pub fn finish(mut self) -> Result<FirstLimit, GaugingError> {
+        let likely = likely(&self.first, self.decided.len());
+        let beyond = self
+            .decided
+            .iter()
+            .copied()
+            .filter_map(|remaining| match remaining {
+                Remaining::AlreadyBeyond { probability } => Some(probability),
+                _ => None,
+            });
+        let engine = if let Some(probability) = beyond.reduce(f64::max) {
+            Remaining::AlreadyBeyond { probability }
+        } else {
+            let median = quantile_of_draws(&mut self.least, 0.5)?;
+            between_or_at_least(median, &mut self.least, self.confidence)?
+        };
+        Ok(FirstLimit {
+            positions: self.decided,
+            engine,
+            likely,
+        })
+    }
+}
+
+fn likely(first: &[u32], positions: usize) -> Vec<Likely> {
+    let mut counts = vec![0_usize; positions];
+    for number in first {
+        if let Some(count) = counts.get_mut(*number as usize) {
+            *count += 1;
+        }
+    }
+    let mut likely: Vec<Likely> = counts
+        .iter()
+        .enumerate()
+        .filter(|(_, count)| **count > 0)
+        .map(|(position, count)| Likely {
+            position,
+            probability: *count as f64 / first.len() as f64,
+        })
+        .collect();
+    likely.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    likely
+}

@@ -1,0 +1,20 @@
+//! What gauge readings mean: shape, clearance, wear, and how much further a part could have run.
+//!
+//! Pure functions on plain readings; every result carries the budget of its uncertainty. Lengths,
+//! temperatures and distances are quantities; inside a budget everything is in SI units.
+
+pub mod clearance;
+pub mod first;
+pub mod forecast;
+pub mod rate;
+pub mod reading;
+pub mod remaining;
+pub mod shape;
+pub mod share;
+pub mod temperature;
+
+pub use first::{FirstLimit, Race};
+pub use rate::{Basis, BreakIn, Exposure, WearRate};
+pub use reading::{AsNew, Gauged, GaugingError, Measured, Range, Source};
+pub use remaining::{Position, Remaining};
+pub use shape::{Feature, Grid};
