@@ -35,7 +35,7 @@ pub fn t_cdf(t: f64, dof: Dof) -> f64 {
 
 /// The value of Student's t that lies above a share p of all.
 ///
-/// Above [`MANY`] degrees of freedom by Fisher's expansion about the normal quantile, as the inverse of the
+/// Above a thousand degrees of freedom by Fisher's expansion about the normal quantile, as the inverse of the
 /// incomplete beta function loses its digits there.
 ///
 /// # Errors
