@@ -1,7 +1,8 @@
-//! `ringland`: what a card says, without a browser.
+//! `ringland`: what a card says, and what readings foretell, without a browser.
 //!
 //! Exit code 0: fine. 1: a file is wrong, and where. 2: wrong usage.
 
+mod forecast;
 mod json;
 mod text;
 
@@ -21,7 +22,7 @@ use ringland_card::{
     plan::builtin,
 };
 
-/// Score, check and merge teardown cards.
+/// Score, check and merge teardown cards; forecast wear.
 #[derive(Debug, Parser)]
 #[command(version, about)]
 struct Arguments {
@@ -65,6 +66,8 @@ enum Command {
         #[arg(long)]
         short: bool,
     },
+    /// Wear over distance: the curve through each unit's readings, why it was taken, and what was left.
+    Forecast(forecast::Asked),
     /// Print the JSON Schema of the card's file.
     Schema {
         /// That of a plan's file instead.
@@ -103,6 +106,7 @@ fn run(command: Command) -> Result<ExitCode, String> {
             let plan = builtin(&layout, depth).map_err(|why| format!("layout: {why}"))?;
             print(&pretty(&plan))
         }
+        Command::Forecast(asked) => print(&forecast::run(&asked)?),
         Command::Schema { plan: false } => print(&pretty(&file::schema::schema())),
         Command::Schema { plan: true } => print(&pretty(&file::schema::plan_schema())),
     }

@@ -99,7 +99,8 @@ pub fn fit_line(x: &[f64], y: &[f64], intercept_is: Intercept) -> Result<LineFit
         se_intercept: finite(what, (variance * (sums.share_of_mean + lever)).sqrt())?,
         slope: sums.slope,
         se_slope: finite(what, slope_variance.sqrt())?,
-        covariance: finite(what, -slope_variance * sums.x_mean)?,
+        // From 0, so that a mean of 0 gives 0 and not −0.
+        covariance: finite(what, 0.0 - slope_variance * sums.x_mean)?,
         residual_sd: variance.sqrt(),
         dof,
         r_squared: (sums.syy > 0.0).then(|| 1.0 - sums.left / sums.syy),

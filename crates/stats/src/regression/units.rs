@@ -97,6 +97,13 @@ pub struct UnitsFit {
     pub between: Option<Between>,
 }
 
+impl UnitsFit {
+    /// Whether the units' slopes differ by more than chance would have it; none where it cannot be told.
+    pub fn differ(&self, confidence: Confidence) -> Option<bool> {
+        Some(self.p_one_slope? < 1.0 - confidence.share())
+    }
+}
+
 /// Compares the slopes of several units and pools them.
 ///
 /// # Formula
