@@ -1,4 +1,5 @@
 //! `cargo xtask test`: every test there is, in stages, and one closing line.
+use std::process::Command;
 use std::time::Instant;
 
 use anyhow::{Context, Result, bail, ensure};
@@ -115,7 +116,7 @@ pub fn test(ws: &Workspace, only: &[String]) -> Result<bool> {
 }
 
 /// Runs a command that tests, shows what it writes, and adds up what it says of its tests.
-fn counted(command: &mut std::process::Command) -> Result<Tally> {
+fn counted(command: &mut Command) -> Result<Tally> {
     let mut tally = Tally::default();
     let ended_well = lines(command, |line| {
         println!("   {line}");
@@ -183,7 +184,7 @@ fn reference(ws: &Workspace) -> Result<Tally> {
     )?;
     let program = format!("debug/ringland{}", std::env::consts::EXE_SUFFIX);
     let tally = counted(
-        std::process::Command::new(python)
+        Command::new(python)
             .current_dir(ws.root())
             .env("RINGLAND_BIN", ws.target(&program))
             .arg(script),
@@ -217,28 +218,35 @@ fn browser(ws: &Workspace) -> Result<Tally> {
     )
 }
 
-/// The end-to-end tests find what they need in `RINGLAND_DIST`, `RINGLAND_AXE`, and the names of each
-/// browser and its driver.
 fn suite(ws: &Workspace) -> Result<Tally> {
+    counted(&mut end_to_end(ws)?)
+}
+
+/// The command of the end-to-end tests. They find what they need in `RINGLAND_DIST`, `RINGLAND_AXE`, and
+/// the names of each browser and its driver.
+///
+/// # Errors
+/// When there is no site in `dist/`, or a browser, its driver or the checker cannot be had.
+pub fn end_to_end(ws: &Workspace) -> Result<Command> {
     ensure!(
         ws.dist().join("index.html").is_file(),
         "there is no site in dist/. By hand: cargo xtask build"
     );
     let (chromium, firefox, webkit) = (Browser::chromium()?, firefox(ws)?, webkit()?);
     let axe = axe(ws)?;
-    counted(
-        cargo()
-            .current_dir(ws.root())
-            .env("RINGLAND_DIST", ws.dist())
-            .env("CHROMIUM", &chromium.browser)
-            .env("CHROMEDRIVER", &chromium.driver)
-            .env("FIREFOX", &firefox.browser)
-            .env("GECKODRIVER", &firefox.driver)
-            .env("MINIBROWSER", &webkit.browser)
-            .env("WEBKITDRIVER", &webkit.driver)
-            .env("RINGLAND_AXE", axe)
-            .args(["test", "--quiet", "-p", "suite", "--no-fail-fast"]),
-    )
+    let mut command = cargo();
+    command
+        .current_dir(ws.root())
+        .env("RINGLAND_DIST", ws.dist())
+        .env("CHROMIUM", &chromium.browser)
+        .env("CHROMEDRIVER", &chromium.driver)
+        .env("FIREFOX", &firefox.browser)
+        .env("GECKODRIVER", &firefox.driver)
+        .env("MINIBROWSER", &webkit.browser)
+        .env("WEBKITDRIVER", &webkit.driver)
+        .env("RINGLAND_AXE", axe)
+        .args(["test", "--quiet", "-p", "suite", "--no-fail-fast"]);
+    Ok(command)
 }
 
 #[cfg(test)]
