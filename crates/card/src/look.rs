@@ -111,8 +111,18 @@ pub const AREA_TOLERANCE: f64 = 1e-6;
 /// [`LookError`] with the field, the value and what is allowed.
 pub fn check_body(plan: &Plan, index: &PlanIndex, body: &Body) -> Result<(), LookError> {
     match body {
-        Body::Rating { at, look } => check_look(at, scale_at(plan, index, at)?, look),
-        Body::Measurement { at, value } => match scale_at(plan, index, at)? {
+        Body::Rating { at, .. } | Body::Measurement { at, .. } => {
+            check_on(scale_at(plan, index, at)?, body)
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Whether the body of an entry fits the scale of the leaf that it is about.
+pub(crate) fn check_on(scale: &Scale, body: &Body) -> Result<(), LookError> {
+    match body {
+        Body::Rating { at, look } => check_look(at, scale, look),
+        Body::Measurement { at, value } => match scale {
             Scale::Measured { .. } if value.is_finite() => Ok(()),
             Scale::Measured { .. } => Err(LookError::NotFinite {
                 at: at.to_string(),

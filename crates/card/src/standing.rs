@@ -13,7 +13,7 @@ use crate::{
     card::Card,
     entry::{Body, Cause, Entry, Fact, FactField, Look},
     ids::EntryId,
-    look::check_body,
+    look::{check_body, check_on},
     plan::{LeafId, Plan, PlanIndex},
 };
 
@@ -108,13 +108,21 @@ impl<'c> Standing<'c> {
         check_body(self.plan, self.index, &entry.body).is_ok()
     }
 
+    /// The same where the leaf has been found.
+    fn fits_on(&self, leaf: LeafId, entry: &Entry) -> bool {
+        let scale = &self.index.leaves()[leaf.0].characteristic(self.plan).scale;
+        let scale = self.plan.scale(scale);
+        scale.is_some_and(|scale| check_on(scale, &entry.body).is_ok())
+    }
+
     fn count(&mut self, entry: &'c Entry) {
         match &entry.body {
             Body::Rating { at, .. } | Body::Measurement { at, .. } => {
-                if let Some(leaf) = self.index.find(self.plan, at) {
+                let leaf = self.index.find(self.plan, at);
+                if let Some(leaf) = leaf {
                     keep_last(&mut self.looks[leaf.0], entry);
                 }
-                if !self.fits(entry) {
+                if !leaf.is_some_and(|leaf| self.fits_on(leaf, entry)) {
                     self.outside.push(entry);
                 }
             }
