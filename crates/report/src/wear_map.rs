@@ -2,7 +2,8 @@
 //!
 //! Both are tables: a row for each place (or each characteristic of it), a cell for each position from
 //! front to rear. What a press leads to is in the markup: `data-leaf` and `data-section` on the Bench,
-//! `data-go` with the node on the Card. A cell is drawn again by its id: [`leaf_id`], [`position_id`].
+//! `data-go` with the node on the Card. A cell is drawn again by its id: [`leaf_id`],
+//! [`position_id`], [`figure_id`].
 //! To those who listen a table is a grid with headed rows and columns, and one stop of the Tab key.
 
 use std::ops::Range;
@@ -58,6 +59,11 @@ pub fn leaf_id(leaf: LeafId) -> String {
 /// The id of a position's cell on the map of the whole engine, by its first leaf.
 pub fn position_id(first: LeafId) -> String {
     ["at-", &first.0.to_string()].concat()
+}
+
+/// The id of the figure beside a section's name on the map of the whole engine.
+pub fn figure_id(section: usize) -> String {
+    ["figure-", &section.to_string()].concat()
 }
 
 impl<'a> WearMap<'a> {
@@ -264,7 +270,10 @@ impl<'a> WearMap<'a> {
                 &[(way.0, &way.1)],
             )
             .el("span", name)
-            .open("span class=\"overview__figure num\"")
+            .with(
+                "span class=\"overview__figure num\"",
+                &[("id", &figure_id(section))],
+            )
             .text(&self.section_figure(section))
             .close("span")
             .close("button")

@@ -3,7 +3,7 @@
 use leptos::{ev::MouseEvent, html, prelude::*};
 use ringland_assess::NodeKind;
 use ringland_card::plan::LeafId;
-use ringland_report::wear_map::{Cell, Leads, WearMap, leaf_id, position_id};
+use ringland_report::wear_map::{Cell, Leads, WearMap, figure_id, leaf_id, position_id};
 use wasm_bindgen::JsCast;
 use web_sys::Element;
 
@@ -91,8 +91,7 @@ fn repaint(map: &WearMap<'_>, open: &Open, positions: &[usize]) {
         }
     }
     for section in 0..open.card.plan().sections.len() {
-        let figure = format!("[data-section='{section}'] .overview__figure");
-        if let Ok(Some(figure)) = document().query_selector(&figure) {
+        if let Some(figure) = document().get_element_by_id(&figure_id(section)) {
             figure.set_text_content(Some(&map.section_figure(section)));
         }
     }
