@@ -93,10 +93,8 @@ fn say_in(language: Language) {
 async fn start(prefs: Prefs, store: CardStore, shelf: Shelf, plans: Plans) {
     match Db::open().await {
         Ok(db) => store.set_db(Rc::new(db)),
-        Err(error) => return shelf.refuse(&error),
+        Err(error) => return shelf.refuse(error),
     }
-    let _emptied = shelf.empty_bin().await;
-    plans.read_first().await;
     let first = !prefs.demo_seen();
     if first {
         for file in demo::files().await {
@@ -109,8 +107,11 @@ async fn start(prefs: Prefs, store: CardStore, shelf: Shelf, plans: Plans) {
         // The program carries them: they need no backup.
         Ok(()) if first => shelf.backed_up(|_all| true),
         Ok(()) => {}
-        Err(error) => shelf.refuse(&error),
+        Err(error) => return shelf.refuse(error),
     }
+    plans.read_first().await;
+    // What stays in the bin is offered back; the next start tries again.
+    let _emptied = shelf.empty_bin().await;
 }
 
 /// Keeps in step with what other tabs write: the open card at once, the Shelf when it shows.

@@ -46,7 +46,6 @@ fn look(card: &Card, n: u8, grade: Grade) -> Entry {
 fn stored(card: &Card) -> StoredCard {
     StoredCard {
         id: card.id(),
-        head: file::write_head(card),
         deleted: false,
         binned_ms: 0,
         altered: false,
@@ -57,12 +56,12 @@ fn stored(card: &Card) -> StoredCard {
 async fn what_was_kept_comes_back_the_same() {
     let db = Db::open().await.unwrap();
     let mut card = card(10);
-    db.keep_card(&stored(&card), &Summary::default(), card.entries())
+    db.keep_card(&stored(&card), &card, &Summary::default(), card.entries())
         .await
         .unwrap();
     for (n, grade) in [(1, Grade::Trace), (2, Grade::Light)] {
         let entry = look(&card, n, grade);
-        db.keep_entries(card.id(), std::slice::from_ref(&entry))
+        db.keep_entries(card.id(), Some(card.len()), std::slice::from_ref(&entry))
             .await
             .unwrap();
         card.append(entry).unwrap();
@@ -73,11 +72,65 @@ async fn what_was_kept_comes_back_the_same() {
     assert_eq!(file::write(&back.card), file::write(&card));
 }
 
+/// The first layouts had the head in the card's record.
+#[wasm_bindgen_test]
+async fn a_card_kept_by_an_earlier_version_opens() {
+    let db = Db::open().await.unwrap();
+    let card = card(15);
+    db.keep_card(&stored(&card), &card, &Summary::default(), card.entries())
+        .await
+        .unwrap();
+    let key = JsValue::from_str(&card.id().to_string());
+    let page = idb::Factory::new().unwrap().open("ringland", None).unwrap();
+    let page = page.await.unwrap();
+    let stores = ["cards", "heads"];
+    let transaction = page
+        .transaction(&stores, idb::TransactionMode::ReadWrite)
+        .unwrap();
+    let before = serde_json::json!({
+        "id": card.id(), "head": file::write_head(&card), "deleted": false, "altered": false,
+    });
+    let records = transaction.object_store("cards").unwrap();
+    let put = records.put(&before.to_string().into(), Some(&key)).unwrap();
+    let heads = transaction.object_store("heads").unwrap();
+    let gone = heads.delete(idb::Query::Key(key)).unwrap();
+    put.await.unwrap();
+    gone.await.unwrap();
+    transaction.commit().unwrap().await.unwrap();
+    page.close();
+    assert_eq!(db.card(card.id()).await.unwrap().card, card);
+}
+
+#[wasm_bindgen_test]
+async fn entries_are_kept_only_on_a_card_that_is_here_and_as_it_was_known() {
+    let db = Db::open().await.unwrap();
+    let card = card(16);
+    let entry = look(&card, 5, Grade::Light);
+    let keep = async |known| {
+        db.keep_entries(card.id(), known, std::slice::from_ref(&entry))
+            .await
+    };
+    assert_eq!(keep(None).await, Err(KeepError::Missing));
+    db.keep_card(&stored(&card), &card, &Summary::default(), card.entries())
+        .await
+        .unwrap();
+    assert_eq!(keep(Some(1)).await, Ok(false));
+    assert_eq!(db.card(card.id()).await.unwrap().card, card);
+    assert_eq!(keep(Some(0)).await, Ok(true));
+    assert_eq!(db.card(card.id()).await.unwrap().card.len(), 1);
+    let binned = StoredCard {
+        deleted: true,
+        ..stored(&card)
+    };
+    db.keep_stored(&binned).await.unwrap();
+    assert_eq!(keep(Some(1)).await, Err(KeepError::Missing));
+}
+
 #[wasm_bindgen_test]
 async fn a_summary_that_is_behind_its_entries_is_not_shown() {
     let db = Db::open().await.unwrap();
     let card = card(11);
-    db.keep_card(&stored(&card), &Summary::default(), card.entries())
+    db.keep_card(&stored(&card), &card, &Summary::default(), card.entries())
         .await
         .unwrap();
     let find = async |id: CardId| {
@@ -89,7 +142,7 @@ async fn a_summary_that_is_behind_its_entries_is_not_shown() {
             .summary
     };
     assert_eq!(find(card.id()).await, Some(Summary::default()));
-    db.keep_entries(card.id(), &[look(&card, 3, Grade::None)])
+    db.keep_entries(card.id(), None, &[look(&card, 3, Grade::None)])
         .await
         .unwrap();
     assert_eq!(find(card.id()).await, None);
@@ -99,10 +152,10 @@ async fn a_summary_that_is_behind_its_entries_is_not_shown() {
 async fn a_card_taken_off_the_tablet_is_gone_with_its_entries() {
     let db = Db::open().await.unwrap();
     let card = card(12);
-    db.keep_card(&stored(&card), &Summary::default(), card.entries())
+    db.keep_card(&stored(&card), &card, &Summary::default(), card.entries())
         .await
         .unwrap();
-    db.keep_entries(card.id(), &[look(&card, 4, Grade::None)])
+    db.keep_entries(card.id(), None, &[look(&card, 4, Grade::None)])
         .await
         .unwrap();
     db.remove(card.id()).await.unwrap();

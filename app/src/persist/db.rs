@@ -17,12 +17,15 @@ use crate::store::summary::Summary;
 
 /// The name starts with the project's own: `file://` pages share one store in some browsers.
 const NAME: &str = "ringland";
-/// Counts how the stores are laid out; 2 added the plans.
-const VERSION: u32 = 2;
+/// Counts how the stores are laid out; 2 added the plans, 3 took the heads out of the cards' records.
+const VERSION: u32 = 3;
 const CARDS: &str = "cards";
+const HEADS: &str = "heads";
 const SUMMARIES: &str = "summaries";
 const ENTRIES: &str = "entries";
 const BY_CARD: &str = "by_card";
+/// Everything of a card.
+const WHOLE: [&str; 4] = [CARDS, HEADS, SUMMARIES, ENTRIES];
 pub(super) const PLANS: &str = "plans";
 
 /// Why something could not be kept or fetched.
@@ -61,6 +64,14 @@ impl KeepError {
         }
     }
 
+    /// The same beside words that say what came of it: what the browser said, in its own words.
+    pub fn reason(&self, words: &Words) -> String {
+        match self {
+            Self::Browser(why) => why.clone(),
+            other => other.said(words),
+        }
+    }
+
     /// What the browser said. It has one name for a full disk and a used-up share of it, and one for a
     /// database that it closed, or that [`Db::open`] closed for a newer version in another tab.
     fn of(text: String) -> Self {
@@ -86,13 +97,12 @@ impl From<JsValue> for KeepError {
     }
 }
 
-/// A card without its entries.
+/// What is kept of a card beside its head (the file without its entries) and its entries. The head
+/// holds the plan whole and is long: it is a record of its own, which the Shelf does without.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct StoredCard {
     /// The card's id.
     pub id: CardId,
-    /// The file without its entries.
-    pub head: String,
     /// Whether it is in the bin.
     pub deleted: bool,
     /// Since when it is in the bin, milliseconds since 1970 by the tablet's clock.
@@ -100,6 +110,12 @@ pub struct StoredCard {
     pub binned_ms: i64,
     /// Whether it came from a file whose digest does not match: to be looked at, not written on.
     pub altered: bool,
+}
+
+/// A record of version 2 or before, which has the head in it.
+#[derive(Deserialize)]
+struct WithHead {
+    head: String,
 }
 
 /// A card as it was read.
@@ -125,7 +141,7 @@ pub struct Lost {
 /// A card as the Shelf lists it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Listed {
-    /// The card without its entries.
+    /// Its record.
     pub stored: StoredCard,
     /// What the Shelf shows of it; none where it was never written, or is out of date.
     pub summary: Option<Summary>,
@@ -185,31 +201,35 @@ impl Db {
             .database
             .transaction(&[CARDS, SUMMARIES, ENTRIES], TransactionMode::ReadOnly)?;
         let all = transaction.object_store(CARDS)?;
-        let keys = all.get_all_keys(None, None)?.await?;
-        let values = all.get_all(None, None)?.await?;
+        let keys = all.get_all_keys(None, None)?.into_future();
+        let values = all.get_all(None, None)?.into_future();
+        let (keys, values) = (keys.await?, values.await?);
+        let summaries = transaction.object_store(SUMMARIES)?;
+        let entries = transaction.object_store(ENTRIES)?.index(BY_CARD)?;
+        // All are asked for before any is waited for: a Shelf of fifty is there in one turn.
+        let asked = keys
+            .into_iter()
+            .map(|key| {
+                let summary = summaries.get(Query::Key(key.clone()))?;
+                let count = entries.count(Some(Query::Key(key.clone())))?;
+                Ok((key, summary.into_future(), count.into_future()))
+            })
+            .collect::<Result<Vec<_>, KeepError>>()?;
         let (mut cards, mut lost) = (Vec::new(), Vec::new());
-        for (kept_as, value) in keys.into_iter().zip(values) {
-            let Some(stored) = from_text::<StoredCard>(&value) else {
-                let summary = record(&transaction, SUMMARIES, kept_as.clone()).await?;
-                let summary = summary.as_ref().and_then(from_text::<Summary>);
-                lost.push(Lost {
-                    key: kept_as.as_string().unwrap_or_default(),
+        for ((key, summary, count), value) in asked.into_iter().zip(values) {
+            let summary = summary.await?.as_ref().and_then(from_text::<Summary>);
+            let count = count.await?;
+            match from_text::<StoredCard>(&value) {
+                Some(stored) => cards.push(Listed {
+                    stored,
+                    summary: summary
+                        .filter(|summary| usize::try_from(count) == Ok(summary.records())),
+                }),
+                None => lost.push(Lost {
+                    key: key.as_string().unwrap_or_default(),
                     name: summary.unwrap_or_default().name,
-                });
-                continue;
-            };
-            let key = key(stored.id);
-            let count = transaction
-                .object_store(ENTRIES)?
-                .index(BY_CARD)?
-                .count(Some(Query::Key(key.clone())))?
-                .await?;
-            let summary = record(&transaction, SUMMARIES, key).await?;
-            let summary = summary
-                .as_ref()
-                .and_then(from_text::<Summary>)
-                .filter(|summary| usize::try_from(count) == Ok(summary.records()));
-            cards.push(Listed { stored, summary });
+                }),
+            }
         }
         Ok((cards, lost))
     }
@@ -222,34 +242,17 @@ impl Db {
     pub async fn card(&self, id: CardId) -> Result<Read, KeepError> {
         let transaction = self
             .database
-            .transaction(&[CARDS, ENTRIES], TransactionMode::ReadOnly)?;
+            .transaction(&[CARDS, HEADS, ENTRIES], TransactionMode::ReadOnly)?;
         let stored = stored(&transaction, id).await?;
+        let head = head(&transaction, key(id)).await?;
         let records = entries(&transaction, key(id)).await?;
         let texts: Vec<Option<String>> = records.iter().map(text).collect();
-        let Rescued { card, lost } = rescue(&stored.head, &texts)?;
+        let Rescued { card, lost } = rescue(&head.ok_or(KeepError::Damaged)?, &texts)?;
         Ok(Read {
             stored,
             card,
             unreadable: lost.len(),
         })
-    }
-
-    /// How many records of entries there are of a card.
-    ///
-    /// # Errors
-    ///
-    /// [`KeepError::Missing`] when the card is not there any more.
-    pub async fn count(&self, id: CardId) -> Result<usize, KeepError> {
-        let transaction = self
-            .database
-            .transaction(&[CARDS, ENTRIES], TransactionMode::ReadOnly)?;
-        let here = transaction.object_store(CARDS)?;
-        if here.count(Some(Query::Key(key(id))))?.await? == 0 {
-            return Err(KeepError::Missing);
-        }
-        let index = transaction.object_store(ENTRIES)?.index(BY_CARD)?;
-        let count = index.count(Some(Query::Key(key(id))))?.await?;
-        Ok(usize::try_from(count).unwrap_or(usize::MAX))
     }
 
     /// What cannot be read of a card, as it stands in the storage: JSON for whoever can make sense of
@@ -261,13 +264,17 @@ impl Db {
     pub async fn damaged(&self, card: &str) -> Result<String, KeepError> {
         let transaction = self
             .database
-            .transaction(&[CARDS, ENTRIES], TransactionMode::ReadOnly)?;
+            .transaction(&[CARDS, HEADS, ENTRIES], TransactionMode::ReadOnly)?;
         let card = JsValue::from_str(card);
-        let head = record(&transaction, CARDS, card.clone()).await?;
+        let record = record(&transaction, CARDS, card.clone()).await?;
+        let head = head(&transaction, card.clone()).await?;
         let records = entries(&transaction, card.clone()).await?;
         let texts: Vec<Option<String>> = records.iter().map(text).collect();
-        let stored = head.as_ref().and_then(from_text::<StoredCard>);
-        let rescued = stored.and_then(|stored| rescue(&stored.head, &texts).ok());
+        let stored = record.as_ref().and_then(from_text::<StoredCard>);
+        let rescued = head
+            .as_deref()
+            .filter(|_| stored.is_some())
+            .and_then(|head| rescue(head, &texts).ok());
         let lost = match rescued {
             Some(rescued) => rescued.lost,
             None => (0..records.len()).collect(),
@@ -277,7 +284,8 @@ impl Db {
         for (name, value) in [
             ("format", "ringland-damaged".into()),
             ("card", card),
-            ("head", head.unwrap_or_default()),
+            ("record", record.unwrap_or_default()),
+            ("head", head.map_or(JsValue::NULL, Into::into)),
             ("entries", lost.collect::<Array>().into()),
         ] {
             Reflect::set(&file, &name.into(), &value)?;
@@ -306,20 +314,21 @@ impl Db {
     /// # Errors
     ///
     /// [`KeepError::Browser`] when the browser refused; then the card is as it was.
-    pub async fn replace_card<'e>(
+    pub async fn replace_card(
         &self,
         stored: &StoredCard,
+        card: &Card,
         summary: &Summary,
-        mut entries: impl Iterator<Item = &'e Entry>,
     ) -> Result<(), KeepError> {
-        let transaction = self.write(&[CARDS, SUMMARIES, ENTRIES])?;
+        let transaction = self.write(&WHOLE)?;
         clear_entries(&transaction, stored.id).await?;
-        put_card(&transaction, stored, summary).await?;
-        put_entries(&transaction, stored.id, &mut entries).await?;
+        put_card(&transaction, stored, card, summary).await?;
+        put_entries(&transaction, stored.id, &mut card.entries()).await?;
         complete(transaction).await
     }
 
-    /// Keeps a card's head, the entries given, and what the Shelf shows of it: all or nothing.
+    /// Keeps a card's record and head, those of its entries that are given, and what the Shelf shows of
+    /// it: all or nothing.
     ///
     /// # Errors
     ///
@@ -327,24 +336,50 @@ impl Db {
     pub async fn keep_card<'e>(
         &self,
         stored: &StoredCard,
+        card: &Card,
         summary: &Summary,
         mut entries: impl Iterator<Item = &'e Entry>,
     ) -> Result<(), KeepError> {
-        let transaction = self.write(&[CARDS, SUMMARIES, ENTRIES])?;
-        put_card(&transaction, stored, summary).await?;
+        let transaction = self.write(&WHOLE)?;
+        put_card(&transaction, stored, card, summary).await?;
         put_entries(&transaction, stored.id, &mut entries).await?;
         complete(transaction).await
     }
 
-    /// Keeps entries of a card: all or nothing.
+    /// Keeps further entries of a card: all or nothing. Where it is `known` how many were here, and there
+    /// are others, it keeps nothing and says `false`: another tab has written on the card.
     ///
     /// # Errors
     ///
-    /// [`KeepError::Browser`] when the browser refused; then nothing was kept.
-    pub async fn keep_entries(&self, card: CardId, entries: &[Entry]) -> Result<(), KeepError> {
-        let transaction = self.write(&[ENTRIES])?;
+    /// [`KeepError::Missing`] when the card is not here any more, [`KeepError::Browser`] when the browser
+    /// refused; then nothing was kept.
+    pub async fn keep_entries(
+        &self,
+        card: CardId,
+        known: Option<usize>,
+        entries: &[Entry],
+    ) -> Result<bool, KeepError> {
+        let transaction = self.write(&[CARDS, ENTRIES])?;
+        let record = transaction
+            .object_store(CARDS)?
+            .get(Query::Key(key(card)))?
+            .into_future();
+        let count = transaction
+            .object_store(ENTRIES)?
+            .index(BY_CARD)?
+            .count(Some(Query::Key(key(card))))?
+            .into_future();
+        let stored = record.await?.as_ref().and_then(from_text::<StoredCard>);
+        let count = usize::try_from(count.await?);
+        if stored.is_none_or(|stored| stored.deleted) {
+            return Err(KeepError::Missing);
+        }
+        if known.is_some_and(|known| count != Ok(known)) {
+            return Ok(false);
+        }
         put_entries(&transaction, card, &mut entries.iter()).await?;
-        complete(transaction).await
+        complete(transaction).await?;
+        Ok(true)
     }
 
     /// Keeps what the Shelf shows of a card.
@@ -378,9 +413,9 @@ impl Db {
     ///
     /// [`KeepError::Browser`]; then nothing was taken.
     pub async fn remove(&self, id: CardId) -> Result<(), KeepError> {
-        let transaction = self.write(&[CARDS, SUMMARIES, ENTRIES])?;
+        let transaction = self.write(&WHOLE)?;
         clear_entries(&transaction, id).await?;
-        for store in [SUMMARIES, CARDS] {
+        for store in [SUMMARIES, HEADS, CARDS] {
             transaction
                 .object_store(store)?
                 .delete(Query::Key(key(id)))?
@@ -420,6 +455,16 @@ async fn put(
     Ok(())
 }
 
+/// A card's file without its entries.
+async fn head(transaction: &Transaction, card: JsValue) -> Result<Option<String>, KeepError> {
+    if let Some(head) = record(transaction, HEADS, card.clone()).await? {
+        return Ok(head.as_string());
+    }
+    let before = record(transaction, CARDS, card).await?;
+    let before = before.as_ref().and_then(from_text::<WithHead>);
+    Ok(before.map(|record| record.head))
+}
+
 async fn stored(transaction: &Transaction, id: CardId) -> Result<StoredCard, KeepError> {
     let value = record(transaction, CARDS, key(id)).await?;
     from_text(&value.ok_or(KeepError::Missing)?).ok_or(KeepError::Damaged)
@@ -452,9 +497,12 @@ async fn clear_entries(transaction: &Transaction, card: CardId) -> Result<(), Ke
 async fn put_card(
     transaction: &Transaction,
     stored: &StoredCard,
+    card: &Card,
     summary: &Summary,
 ) -> Result<(), KeepError> {
     put(transaction, CARDS, stored.id, to_text(stored)).await?;
+    let head = JsValue::from_str(&file::write_head(card));
+    put(transaction, HEADS, stored.id, head).await?;
     put(transaction, SUMMARIES, stored.id, to_text(summary)).await
 }
 
@@ -499,7 +547,11 @@ fn make_stores(database: &Database, before: u32) -> Result<(), idb::Error> {
     if before < 1 {
         make_card_stores(database)?;
     }
-    database.create_object_store(PLANS, ObjectStoreParams::new())?;
+    for (since, store) in [(2, PLANS), (3, HEADS)] {
+        if before < since {
+            database.create_object_store(store, ObjectStoreParams::new())?;
+        }
+    }
     Ok(())
 }
 

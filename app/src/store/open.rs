@@ -4,7 +4,7 @@
 //! [`CardStore::whole`] by every change. The one way to change the card is [`CardStore::keep`]: the
 //! entries are checked, then written to disk, and only then put on the card that everything shows.
 
-use std::{future::Future, rc::Rc};
+use std::{future::Future, rc::Rc, time::Duration};
 
 use leptos::{prelude::*, task::spawn_local};
 use ringland_assess::{Answer, Assessment, NodeKind, Tree, assess};
@@ -21,6 +21,9 @@ use crate::{
     },
     platform,
 };
+
+/// How long nothing more is kept before the Shelf is told.
+const MOMENT: Duration = Duration::from_millis(700);
 
 /// An entry to be: what it says, and what it corrects.
 #[derive(Clone, Debug)]
@@ -174,6 +177,8 @@ pub struct CardStore {
     /// The positions that the last change touched, as nodes of the tree.
     changed: RwSignal<Vec<usize>>,
     kept: RwSignal<Kept>,
+    /// The leaf on the pad of a Bench that is being made anew.
+    stay: StoredValue<Option<LeafId>>,
     undo: RwSignal<Vec<Step>>,
     redo: RwSignal<Vec<Vec<Draft>>>,
     jobs: StoredValue<Jobs, LocalStorage>,
@@ -190,6 +195,7 @@ pub fn provide_card(prefs: Prefs) -> CardStore {
         structure: Trigger::new(),
         changed: RwSignal::new(Vec::new()),
         kept: RwSignal::new(Kept::Nothing),
+        stay: StoredValue::new(None),
         undo: RwSignal::new(Vec::new()),
         redo: RwSignal::new(Vec::new()),
         jobs: StoredValue::new_local(Jobs::default()),
@@ -278,19 +284,6 @@ impl CardStore {
         }
     }
 
-    /// Makes sure that the open card is as it is on disk, where another tab may have written meanwhile.
-    async fn catch_up(self, db: &Db, id: CardId) -> Result<(), KeepError> {
-        let count = db.count(id).await?;
-        let known = self.peek(|open| open.card.len() + open.unreadable);
-        if known != Some(count) {
-            self.take_in(db.card(id).await?);
-        }
-        if self.peek(|open| open.stored.deleted) == Some(true) {
-            return Err(KeepError::Missing);
-        }
-        Ok(())
-    }
-
     /// Shows a card; wakes everything.
     fn show(self, open: Open) {
         self.open.set_value(Some(open));
@@ -354,6 +347,16 @@ impl CardStore {
         self.changed.get()
     }
 
+    /// Remembers which leaf is on the pad, for a Bench that is made anew, as for another language.
+    pub fn stay_at(self, leaf: Option<LeafId>) {
+        self.stay.set_value(leaf);
+    }
+
+    /// The leaf remembered, once.
+    pub fn take_stay(self) -> Option<LeafId> {
+        self.stay.try_update_value(Option::take).flatten()
+    }
+
     /// How the last attempt to keep something went.
     pub fn kept(self) -> Kept {
         self.kept.get()
@@ -374,7 +377,7 @@ impl CardStore {
         self.jobs.with_value(Jobs::busy)
     }
 
-    /// Keeps entries, all or none: checked, on disk, then on the card.
+    /// Keeps entries, all or none: checked, shown, and on disk before it returns.
     ///
     /// Call it inside [`CardStore::after`] where more than one thing may be under way.
     ///
@@ -403,9 +406,6 @@ impl CardStore {
             return Err(Refused::NoRater);
         }
         let db = self.db().ok_or(KeepError::Missing)?;
-        let id = self.peek(|open| open.card.id()).ok_or(Refused::NoCard)?;
-        let _alone = alone(id).await;
-        self.catch_up(&db, id).await?;
         let entries = self
             .peek(|open| {
                 let first = open.card.next_lamport();
@@ -419,14 +419,68 @@ impl CardStore {
                 Ok::<_, AppendError>(entries)
             })
             .ok_or(Refused::NoCard)??;
+        let id = self.peek(|open| open.card.id()).ok_or(Refused::NoCard)?;
         self.kept.set(Kept::Writing);
-        db.keep_entries(id, &entries).await?;
-        tell(id);
-        let ids = entries.iter().map(|entry| entry.id).collect();
-        self.take(entries);
-        self.kept.set(Kept::At(platform::now().as_millisecond()));
-        self.keep_summary(&db);
-        Ok(ids)
+        // Seen at once: the disk takes longer than an eye waits.
+        self.put_on(&entries);
+        match self.write(&db, id, entries).await {
+            Ok(ids) => {
+                tell(id);
+                self.kept.set(Kept::At(platform::now().as_millisecond()));
+                self.keep_summary_soon(&db, id);
+                Ok(ids)
+            }
+            Err(error) => Err(error.into()),
+        }
+    }
+
+    /// Writes entries that are on the open card to disk, while no other tab writes on it. Those that
+    /// cannot be kept come off the card.
+    async fn write(
+        self,
+        db: &Db,
+        id: CardId,
+        entries: Vec<Entry>,
+    ) -> Result<Vec<EntryId>, KeepError> {
+        let _alone = alone(id).await;
+        let ids: Vec<EntryId> = entries.iter().map(|entry| entry.id).collect();
+        let others =
+            |open: &Open| (open.card.len() + open.unreadable).saturating_sub(entries.len());
+        let known = self.peek(others);
+        let kept = match db.keep_entries(id, known, &entries).await {
+            Ok(true) => Ok(()),
+            Ok(false) => self.write_after(db, id, entries).await,
+            Err(error) => Err(error),
+        };
+        if kept.is_err() {
+            self.take_off(id, &ids);
+        }
+        kept.map(|()| ids)
+    }
+
+    /// The same after another tab has written: what it wrote is taken in first, and the entries' counters
+    /// go on from there.
+    async fn write_after(
+        self,
+        db: &Db,
+        id: CardId,
+        mut entries: Vec<Entry>,
+    ) -> Result<(), KeepError> {
+        let read = db.card(id).await?;
+        let ids: Vec<EntryId> = entries.iter().map(|entry| entry.id).collect();
+        self.take_off(id, &ids);
+        self.take_in(read);
+        let first = self.peek(|open| open.card.next_lamport()).unwrap_or(1);
+        for (lamport, entry) in (first..).zip(&mut entries) {
+            entry.lamport = lamport;
+        }
+        let fit = self.peek(|open| entries.iter().all(|entry| open.card.check(entry).is_ok()));
+        if fit != Some(true) {
+            // Another file has taken the card's place, and they have no place on it.
+            return Err(KeepError::Missing);
+        }
+        self.put_on(&entries);
+        db.keep_entries(id, None, &entries).await.map(|_kept| ())
     }
 
     fn entry(self, lamport: u64, rater: &str, draft: Draft) -> Entry {
@@ -439,20 +493,46 @@ impl CardStore {
         }
     }
 
-    /// Puts entries that are on disk on the card.
-    fn take(self, entries: Vec<Entry>) {
-        let replanned = self
-            .peek(|open| entries.iter().any(|entry| changes_plan(open, entry)))
-            .unwrap_or_default();
+    /// Puts checked entries on the open card.
+    fn put_on(self, entries: &[Entry]) {
+        let entries = entries.to_vec();
         self.change(
-            replanned,
+            self.changes_plan(&entries),
             Box::new(|open| {
                 for entry in entries {
-                    // Checked before it was written.
+                    // Checked before.
                     let _taken = open.card.append(entry);
                 }
             }),
         );
+    }
+
+    /// Takes entries off the open card again that the disk did not take.
+    fn take_off(self, id: CardId, off: &[EntryId]) {
+        let here = |open: &Open| -> Vec<Entry> {
+            let on = off.iter().filter_map(|id| open.card.entry(*id));
+            on.cloned().collect()
+        };
+        let on = self
+            .peek(|open| (open.card.id() == id).then(|| here(open)))
+            .flatten();
+        let Some(on) = on.filter(|on| !on.is_empty()) else {
+            return;
+        };
+        let off = off.to_vec();
+        self.change(
+            self.changes_plan(&on),
+            Box::new(move |open| {
+                if let Some(card) = without(&open.card, &off) {
+                    open.card = card;
+                }
+            }),
+        );
+    }
+
+    fn changes_plan(self, entries: &[Entry]) -> bool {
+        self.peek(|open| entries.iter().any(|entry| changes_plan(open, entry)))
+            .unwrap_or_default()
     }
 
     /// Changes the open card, works it out and wakes who shows what changed.
@@ -483,6 +563,19 @@ impl CardStore {
         });
         self.changed.set(changed);
         self.whole.notify();
+    }
+
+    /// Keeps what the Shelf shows of a card once nothing more has come for a moment.
+    fn keep_summary_soon(self, db: &Rc<Db>, id: CardId) {
+        let (db, kept) = (Rc::clone(db), self.kept.get_untracked());
+        set_timeout(
+            move || {
+                if self.is_open(id) && self.kept.get_untracked() == kept {
+                    self.keep_summary(&db);
+                }
+            },
+            MOMENT,
+        );
     }
 
     fn keep_summary(self, db: &Rc<Db>) {
@@ -566,6 +659,15 @@ impl CardStore {
         self.undo.update(|undo| undo.push(Step { entries }));
         Ok(())
     }
+}
+
+/// A card as it was before it was given these entries.
+fn without(card: &Card, off: &[EntryId]) -> Option<Card> {
+    let mut before = Card::new(card.id(), card.first_plan().clone()).ok()?;
+    for entry in card.entries().filter(|entry| !off.contains(&entry.id)) {
+        before.append(entry.clone()).ok()?;
+    }
+    Some(before)
 }
 
 /// Whether an entry brings another plan, or takes one back.

@@ -25,7 +25,7 @@ pub struct OnShelf {
     /// Its id.
     pub id: CardId,
     /// What is shown of it; none when its records are damaged.
-    pub summary: Result<Summary, String>,
+    pub summary: Result<Summary, KeepError>,
     /// Whether it is only to be looked at.
     pub altered: bool,
 }
@@ -82,7 +82,7 @@ pub enum ShelfState {
     /// Read.
     Ready,
     /// The browser keeps nothing for us, and why.
-    Refused(String),
+    Refused(KeepError),
 }
 
 /// A `Copy` handle on the Shelf.
@@ -209,8 +209,8 @@ impl Shelf {
     }
 
     /// Says that the browser keeps nothing for us.
-    pub fn refuse(self, why: &KeepError) {
-        self.state.set(ShelfState::Refused(why.to_string()));
+    pub fn refuse(self, why: KeepError) {
+        self.state.set(ShelfState::Refused(why));
     }
 
     fn db(self) -> Result<Rc<Db>, KeepError> {
@@ -231,7 +231,7 @@ impl Shelf {
             let id = listed.stored.id;
             let summary = match listed.summary {
                 Some(summary) => Ok(summary),
-                None => work_out(&db, id).await.map_err(|error| error.to_string()),
+                None => work_out(&db, id).await,
             };
             let place = if listed.stored.deleted {
                 &mut binned
@@ -261,9 +261,9 @@ impl Shelf {
     ///
     /// [`KeepError`] when the browser did not keep it.
     pub async fn add(self, card: &Card) -> Result<(), KeepError> {
-        let stored = head(card, false);
+        let stored = record(card, false);
         self.db()?
-            .keep_card(&stored, &summary_of(card), card.entries())
+            .keep_card(&stored, card, &summary_of(card), card.entries())
             .await?;
         tell(card.id());
         Ok(())
@@ -347,11 +347,11 @@ impl Shelf {
     /// [`KeepError`] when the browser refused.
     pub async fn empty_bin(self) -> Result<(), KeepError> {
         let (db, prefs) = (self.db()?, self.store.prefs());
-        let (listed, _) = db.list().await?;
-        for id in listed
-            .into_iter()
-            .filter_map(|listed| listed.stored.deleted.then_some(listed.stored.id))
-        {
+        let binned: Vec<CardId> = self
+            .binned
+            .with_untracked(|binned| binned.iter().map(|card| card.id).collect());
+        let mut gone = false;
+        for id in binned {
             let _alone = alone(id).await;
             // Looked at anew: another tab may have taken it out meanwhile.
             let stored = db.stored(id).await?;
@@ -360,9 +360,10 @@ impl Shelf {
                 db.remove(id).await?;
                 prefs.set_engines(prefs.engines().saturating_sub(1));
                 tell(id);
+                gone = true;
             }
         }
-        Ok(())
+        if gone { self.refresh().await } else { Ok(()) }
     }
 }
 
@@ -380,15 +381,15 @@ async fn take_alone(db: &Db, opened: file::Opened) -> Result<Came, NotTaken> {
                 .filter(|entry| known.card.entry(entry.id).is_none())
                 .cloned()
                 .collect();
-            db.keep_card(&known.stored, &summary_of(&merged), new.iter())
+            let summary = summary_of(&merged);
+            db.keep_card(&known.stored, &merged, &summary, new.iter())
                 .await?;
             Ok(Came::Merged(id, new.len()))
         }
         // In the bin, or only to be looked at: the file takes its place.
         Ok(_) | Err(KeepError::Missing) => {
             let (stored, card) = (stored(&opened), &opened.card);
-            db.replace_card(&stored, &summary_of(card), card.entries())
-                .await?;
+            db.replace_card(&stored, card, &summary_of(card)).await?;
             Ok(if stored.altered {
                 Came::Altered(id)
             } else {
@@ -405,7 +406,7 @@ async fn take_alone(db: &Db, opened: file::Opened) -> Result<Came, NotTaken> {
 /// Writes a sound file over a card whose record here is damaged; its other entries stay.
 async fn mend(db: &Db, sound: &file::Opened) -> Result<Came, NotTaken> {
     let (id, card) = (sound.card.id(), &sound.card);
-    db.keep_card(&stored(sound), &summary_of(card), card.entries())
+    db.keep_card(&stored(sound), card, &summary_of(card), card.entries())
         .await?;
     // What is kept beside it may be behind; the Shelf works it out anew then.
     let _summary = work_out(db, id).await;
@@ -414,13 +415,12 @@ async fn mend(db: &Db, sound: &file::Opened) -> Result<Came, NotTaken> {
 
 /// The record of a card that came in.
 fn stored(opened: &file::Opened) -> StoredCard {
-    head(&opened.card, !opened.digest_matches)
+    record(&opened.card, !opened.digest_matches)
 }
 
-fn head(card: &Card, altered: bool) -> StoredCard {
+fn record(card: &Card, altered: bool) -> StoredCard {
     StoredCard {
         id: card.id(),
-        head: file::write_head(card),
         deleted: false,
         binned_ms: 0,
         altered,

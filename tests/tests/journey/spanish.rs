@@ -77,6 +77,17 @@ async fn a_whole_journey_in_spanish() -> WebDriverResult<()> {
     }
     type_a_share(&browser, &plan).await?;
 
+    // Another language leaves the leaf on the pad.
+    let on_the_pad = "return document.querySelector('.map [aria-current=true]').dataset.leaf";
+    let leaf = browser.script(on_the_pad).await?;
+    for (press, word) in [("en", "Undo"), ("es", "Deshacer")] {
+        browser
+            .press(&format!(".top__language[lang='{press}']"))
+            .await?;
+        speaks(&browser, press, word).await?;
+        assert_eq!(browser.script(on_the_pad).await?, leaf);
+    }
+
     browser.press(".top__tab[href^='#/card']").await?;
     speaks(&browser, "es", "Lo que más la baja").await?;
     browser.picture("card-spanish").await?;

@@ -9,11 +9,12 @@ mod state;
 mod walk;
 
 use leptos::prelude::*;
-use ringland_card::{Plan, plan::LeafId};
+use ringland_card::Plan;
 use ringland_report::{format::time, words::Words};
 
 use self::state::{Mode, provide_bench, use_bench};
 use crate::{
+    app::use_route,
     components::{act::press, live::live},
     platform,
     route::Route,
@@ -31,9 +32,18 @@ pub fn BenchPage() -> impl IntoView {
     keys::listen(bench);
     said::speak_of_looks();
     // The Card leads to a leaf by its address.
-    if let Some(leaf) = Route::leaf_asked(&window().location().hash().unwrap_or_default()) {
+    let asked = Route::leaf_asked(&window().location().hash().unwrap_or_default());
+    if let Some(leaf) = store.take_stay().or(asked) {
         bench.select(leaf);
     }
+    let route = use_route();
+    let here = route.get_untracked();
+    on_cleanup(move || {
+        // The address is the same: only the words are another language's.
+        if route.try_get_untracked() == Some(here) {
+            store.stay_at(bench.leaf.try_get_untracked().flatten());
+        }
+    });
     let altered = store.read_only();
     let damaged = move || {
         let unreadable = store.whole(|open| open.unreadable).filter(|n| *n > 0)?;
@@ -62,15 +72,6 @@ pub fn BenchPage() -> impl IntoView {
 #[component]
 fn Bar() -> impl IntoView {
     let (bench, store, prefs, words) = (use_bench(), use_card(), use_prefs(), use_words());
-    let progress = move || {
-        store
-            .whole(|open| {
-                let all = open.result.answers.len();
-                let still_open = |leaf: &usize| bench.still_open(open, LeafId(*leaf));
-                (all - (0..all).filter(still_open).count(), all)
-            })
-            .unwrap_or_default()
-    };
     let kept = move || match store.kept() {
         Kept::Nothing => String::new(),
         Kept::Writing => words.bench.keeping.to_owned(),
@@ -104,9 +105,9 @@ fn Bar() -> impl IntoView {
                 </button>
             }.into_any()))}
             <div class="bar__state">
-                <p class="num" id="progress">{move || { let (done, all) = progress(); words.bench.looked_at(done, all) }}</p>
-                <progress class="bar__progress" max=move || progress().1.to_string()
-                    value=move || progress().0.to_string() aria-label=words.bench.progress></progress>
+                <p class="num" id="progress">{move || { let (done, all) = bench.progress(); words.bench.looked_at(done, all) }}</p>
+                <progress class="bar__progress" max=move || bench.progress().1.to_string()
+                    value=move || bench.progress().0.to_string() aria-label=words.bench.progress></progress>
                 <p class="fine num" id="kept" aria-live="off">{live(kept)}</p>
             </div>
             <find::Find/>

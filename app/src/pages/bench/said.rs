@@ -11,7 +11,7 @@ use web_sys::HtmlElement;
 use super::state::{Bench, use_bench};
 use crate::{
     app::announce,
-    store::{Prefs, prefs::use_words, use_card, use_prefs},
+    store::{Prefs, open::Kept, prefs::use_words, use_card, use_prefs},
 };
 
 /// How long a burst of keys may go on before it is spoken of: the pad has moved on by then, too.
@@ -24,6 +24,10 @@ pub(super) fn speak_of_looks() {
     let spoken = StoredValue::new(untrack(count));
     Effect::new(move || {
         let now = count();
+        // What is only being written may still be refused.
+        if store.kept() == Kept::Writing {
+            return;
+        }
         set_timeout(
             move || {
                 // The page was left, or more was kept meanwhile, which will be spoken of.

@@ -14,7 +14,7 @@ use crate::{
     order::by_key,
     store::{
         CardStore, Prefs,
-        open::{Draft, Open, Refused},
+        open::{Draft, Kept, Open, Refused},
         prefs::use_words,
         use_card, use_prefs,
     },
@@ -52,6 +52,7 @@ pub(super) struct Bench {
     pub store: CardStore,
     prefs: Prefs,
     order: Memo<Vec<LeafId>>,
+    progress: Memo<(usize, usize)>,
 }
 
 /// Provides the state of the Bench to everything below.
@@ -63,6 +64,19 @@ pub(super) fn provide_bench() -> Bench {
             .structure(|open| walk::order(open.card.plan(), open.card.index(), walk))
             .unwrap_or_default()
     });
+    let progress = Memo::new(move |before: Option<&(usize, usize)>| {
+        // Counted is what is kept.
+        if let (Kept::Writing, Some(before)) = (store.kept(), before) {
+            return *before;
+        }
+        let blind = prefs.blind();
+        let count = store.whole(|open| {
+            let all = open.result.answers.len();
+            let is_open = |leaf: &usize| open.is_open(LeafId(*leaf), blind.as_deref());
+            (all - (0..all).filter(is_open).count(), all)
+        });
+        count.unwrap_or_default()
+    });
     let bench = Bench {
         leaf: RwSignal::new(None),
         section: RwSignal::new(None),
@@ -71,6 +85,7 @@ pub(super) fn provide_bench() -> Bench {
         store,
         prefs,
         order,
+        progress,
     };
     provide_context(bench);
     bench
@@ -102,8 +117,14 @@ impl Bench {
         self.mode.set(Mode::Rate);
     }
 
+    /// How many leaves have been looked at, and how many there are.
+    pub(super) fn progress(self) -> (usize, usize) {
+        self.progress.get()
+    }
+
     /// Opens a section at its first open leaf.
     pub(super) fn open_section(self, section: usize) {
+        let still_open = self.still_open();
         let first = self.order.with_untracked(|order| {
             self.store.peek(|open| {
                 let mut within = order.iter().copied().filter(|leaf| {
@@ -113,7 +134,7 @@ impl Bench {
                         .is_some_and(|leaf| leaf.section == section)
                 });
                 let first = within.clone().next();
-                within.find(|leaf| self.still_open(open, *leaf)).or(first)
+                within.find(|leaf| still_open(open, *leaf)).or(first)
             })
         });
         if let Some(leaf) = first.flatten() {
@@ -123,11 +144,12 @@ impl Bench {
 
     /// Opens the first leaf of the walk that nobody has answered.
     pub(super) fn open_first(self) {
+        let still_open = self.still_open();
         let first = self.order.with_untracked(|order| {
             let last = *order.last()?;
             let open = self
                 .store
-                .peek(|open| walk::next_open(order, last, |leaf| self.still_open(open, leaf)))?;
+                .peek(|open| walk::next_open(order, last, |leaf| still_open(open, leaf)))?;
             open.or(order.first().copied())
         });
         if let Some(first) = first {
@@ -166,10 +188,11 @@ impl Bench {
 
     /// The leaf after this one that nobody has answered, or the one after it in the walk.
     pub(super) fn next_of(self, leaf: LeafId) -> Option<LeafId> {
+        let still_open = self.still_open();
         self.order.with(|order| {
             let open = self
                 .store
-                .peek(|open| walk::next_open(order, leaf, |leaf| self.still_open(open, leaf)))
+                .peek(|open| walk::next_open(order, leaf, |leaf| still_open(open, leaf)))
                 .flatten();
             open.filter(|next| *next != leaf)
                 .or_else(|| walk::after(order, leaf))
@@ -266,18 +289,20 @@ impl Bench {
 
     /// The open leaves of a row.
     pub(super) fn open_of_row(self, leaf: LeafId) -> Vec<LeafId> {
+        let still_open = self.still_open();
         self.store
             .peek(|open| {
                 let mut row = walk::row(open.card.index(), leaf);
-                row.retain(|leaf| self.still_open(open, *leaf));
+                row.retain(|leaf| still_open(open, *leaf));
                 row
             })
             .unwrap_or_default()
     }
 
-    /// Whether a leaf is still to be looked at; for one who rates blind, also what only others have.
-    pub(super) fn still_open(self, open: &Open, leaf: LeafId) -> bool {
-        open.is_open(leaf, self.prefs.blind().as_deref())
+    /// Tells whether a leaf is still to be looked at; for one who rates blind, also what only others have.
+    fn still_open(self) -> impl Fn(&Open, LeafId) -> bool {
+        let blind = self.prefs.blind();
+        move |open, leaf| open.is_open(leaf, blind.as_deref())
     }
 
     /// Whether what others said of a leaf is hidden now; the caller runs again when that may change.

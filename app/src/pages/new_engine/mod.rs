@@ -54,7 +54,7 @@ pub fn NewEnginePage() -> impl IntoView {
             let kept = match card {
                 Ok(card) => match shelf.add(&card).await {
                     Ok(()) => Ok(card.id()),
-                    Err(error) => Err(words.errors.storage(&error.to_string())),
+                    Err(error) => Err(error.said(words)),
                 },
                 Err(error) => Err(error),
             };

@@ -111,7 +111,7 @@ impl Editing {
             self.store.after(move || async move {
                 let said = match plans.keep(own, false).await {
                     Ok(()) => words.plans.kept.to_owned(),
-                    Err(why) => words.errors.storage(&why.to_string()),
+                    Err(why) => why.said(words),
                 };
                 // The page may have been left by now.
                 let _gone = kept.try_set(Some(said));

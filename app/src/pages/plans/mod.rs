@@ -74,7 +74,7 @@ impl Rack {
             match self.plans.keep(own.clone(), deleted).await {
                 Ok(()) if deleted => self.say(words.plans.deleted(&name), Some(own)),
                 Ok(()) => self.say(words.plans.brought_back(&name), None),
-                Err(error) => self.say(words.errors.storage(&error.to_string()), None),
+                Err(error) => self.say(error.said(words), None),
             }
         });
     }

@@ -72,7 +72,7 @@ pub fn NewPlan() -> impl IntoView {
                 let id = own.id;
                 match plans.keep(own, false).await {
                     Ok(()) => go(Route::Plan(id)),
-                    Err(why) => refused.set(Some(words.errors.storage(&why.to_string()))),
+                    Err(why) => refused.set(Some(why.said(words))),
                 }
             }),
         }

@@ -53,7 +53,7 @@ pub fn Engine(
         Ok(summary) => view! { <Figures summary altered/> }.into_any(),
         Err(why) => view! {
             <p class="engine__wrong">{words.shelf.damaged}</p>
-            <p class="fine">{why}</p>
+            <p class="fine">{why.reason(words)}</p>
         }
         .into_any(),
     };

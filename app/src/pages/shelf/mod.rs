@@ -30,6 +30,7 @@ use crate::{
         live::live,
         thumb::ThumbHatch,
     },
+    persist::KeepError,
     route::Route,
     store::{prefs::use_words, shelf::ShelfState, use_shelf},
 };
@@ -107,7 +108,7 @@ fn Loading() -> impl IntoView {
 }
 
 #[component]
-fn Refused(why: String) -> impl IntoView {
+fn Refused(why: KeepError) -> impl IntoView {
     let words = use_words();
     let again = || {
         // A page that cannot be loaded again stays as it is.
@@ -120,7 +121,7 @@ fn Refused(why: String) -> impl IntoView {
                 {[words.shelf.storage_private, words.shelf.storage_blocked, words.shelf.storage_other]
                     .map(|hint| view! { <li>{hint}</li> }.into_any()).collect_view()}
             </ul>
-            <p class="fine">{why}</p>
+            <p class="fine">{why.reason(words)}</p>
             <button type="button" class="button" on:click=press(again)>{words.common.try_again}</button>
         </section>
     }

@@ -35,7 +35,7 @@ async fn two_tabs_on_one_card() -> WebDriverResult<()> {
     driver.switch_to_window(second.clone()).await?;
     press_in_page(&browser, 20, 3).await?;
     let mut now = before;
-    for _ in 0..100 {
+    for _ in 0..600 {
         tokio::time::sleep(std::time::Duration::from_millis(50)).await;
         now = entries(&browser).await?;
         if now == before + 40 {

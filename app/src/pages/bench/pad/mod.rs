@@ -38,14 +38,9 @@ pub(super) fn Pad() -> impl IntoView {
 #[component]
 fn Hint() -> impl IntoView {
     let (bench, store, words) = (use_bench(), use_card(), use_words());
-    let done = move || {
-        store.whole(|open| {
-            let mut leaves = (0..open.result.answers.len()).map(LeafId);
-            leaves.all(|leaf| !bench.still_open(open, leaf))
-        })
-    };
     let hint = move || {
-        if done() == Some(true) {
+        let (done, all) = bench.progress();
+        if done == all {
             let card = store.peek(|open| Route::Card(open.card.id()).href());
             view! {
                 <h2>{words.bench.all_done}</h2>
