@@ -1,6 +1,7 @@
-"""Differential checks: the native command against a second scoring, schema and canonical form.
+"""Differential checks: the native command against a second scoring, schema, canonical form and libraries.
 
-Run as ``RINGLAND_BIN=path/to/ringland python3 tests/reference/check.py``. Prints a line for each
+Run as ``python3 tests/reference/check.py`` with the variables ``RINGLAND_BIN`` (the native command) and
+``RINGLAND_FIGURES`` (the program `figures` of the package `suite`) naming what is checked. Prints a line for each
 group of checks, the first differences of each, and last ``N passed, N failed``. Each card counts
 once in each group, however many nodes it has.
 """
@@ -22,6 +23,8 @@ import jsonschema
 
 import canonical
 import compare
+import figures
+import forecasts
 import known_values
 import make_random
 import mutations
@@ -40,6 +43,8 @@ CARDS = 200
 FIRST_SEED = 1
 #: Small cards worked over and over for what must hold of any scoring.
 SELF_CHECKED = 60
+#: Random readings forecast both ways.
+FORECASTS = 150
 #: Cards spoiled in each way.
 SPOILED_EACH = 3
 #: The largest card that is spoiled, in bytes: the validator is slow.
@@ -284,6 +289,43 @@ def merges_give_back(cards: list[Card], folder: Path) -> Group:
     return group.done()
 
 
+# --------------------------------------------------------------------------- statistics
+
+
+def forecasts_agree(folder: Path) -> Group:
+    """``forecast`` of random readings is as statsmodels and scipy have it."""
+    group = Group("forecast: random readings")
+    table = folder / "readings.csv"
+    for seed in range(FORECASTS):
+
+        def check(seed: int = seed) -> list[str]:
+            case = forecasts.random_case(seed)
+            table.write_text(case.table(), encoding="utf-8")
+            done = run("forecast", table, *case.arguments())
+            if done.returncode != 0:
+                return [f"status {done.returncode}: {done.stderr.strip()[:300]}"]
+            return list(forecasts.differences(case, json.loads(done.stdout)))
+
+        group.count(f"readings of seed {seed}", guarded(check))
+    return group.done()
+
+
+def figures_agree() -> Iterator[Group]:
+    """Single figures are as other libraries have them."""
+    for name, count, make, check in figures.KINDS:
+        group = Group(f"figures: {name}")
+        questions = figures.asked(make, count)
+        for number, (asked, got) in enumerate(
+            zip(questions, figures.answers(questions), strict=True)
+        ):
+
+            def held(asked: Json = asked, got: Json = got) -> list[str]:
+                return [got["error"]] if "error" in got else list(check(asked, got))
+
+            group.count(f"question {number}", guarded(held))
+        yield group.done()
+
+
 # --------------------------------------------------------------------------- all
 
 
@@ -323,6 +365,8 @@ def main() -> int:
             scores_agree("score: random cards", drawn),
             digests_agree(demo + drawn, folder),
             merges_give_back(demo + drawn, folder),
+            forecasts_agree(folder),
+            *figures_agree(),
         ]
     finally:
         shutil.rmtree(folder)

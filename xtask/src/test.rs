@@ -167,8 +167,8 @@ fn native(ws: &Workspace) -> Result<Tally> {
     )
 }
 
-/// `tests/reference/check.py` finds the native command in the variable `RINGLAND_BIN`, and ends
-/// with a line `N passed, N failed` and an exit code that fits it.
+/// `tests/reference/check.py` finds the native command in the variable `RINGLAND_BIN`, the program that
+/// answers single questions in `RINGLAND_FIGURES`, and ends with a line `N passed, N failed` and an exit code that fits it.
 fn reference(ws: &Workspace) -> Result<Tally> {
     let script = ws.path("tests/reference/check.py");
     if !script.is_file() {
@@ -180,13 +180,15 @@ fn reference(ws: &Workspace) -> Result<Tally> {
         "building the command",
         cargo()
             .current_dir(ws.root())
-            .args(["build", "--quiet", "-p", "ringland"]),
+            .args(["build", "--quiet", "-p", "ringland", "-p", "suite"])
+            .args(["--bin", "ringland", "--bin", "figures"]),
     )?;
-    let program = format!("debug/ringland{}", std::env::consts::EXE_SUFFIX);
+    let program = |name| ws.target(&format!("debug/{name}{}", std::env::consts::EXE_SUFFIX));
     let tally = counted(
         Command::new(python)
             .current_dir(ws.root())
-            .env("RINGLAND_BIN", ws.target(&program))
+            .env("RINGLAND_BIN", program("ringland"))
+            .env("RINGLAND_FIGURES", program("figures"))
             .arg(script),
     )?;
     if tally == Tally::default() {
