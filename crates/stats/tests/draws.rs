@@ -136,23 +136,53 @@ fn intervals_by_hand() {
 
 #[test]
 fn draws_without_an_end_are_in_order_too() {
-    let mut draws = [f64::INFINITY, 1.0, 3.0, f64::INFINITY, 2.0];
+    let draws = [f64::INFINITY, 1.0, 3.0, f64::INFINITY, 2.0];
     for (p, want) in [
         (0.0, 1.0),
         (0.5, 3.0),
         (0.8, f64::INFINITY),
         (1.0, f64::INFINITY),
     ] {
-        assert_eq!(quantile_of_draws(&mut draws, p), Ok(want));
+        assert_eq!(quantile_of_draws(&draws, p), Ok(want));
     }
-    assert!(quantile_of_draws(&mut [], 0.5).is_err());
-    assert!(quantile_of_draws(&mut draws, f64::NAN).is_err());
-    assert!(summarise(&mut draws, Confidence::P95).is_err());
+    assert!(quantile_of_draws(&[], 0.5).is_err());
+    assert!(quantile_of_draws(&draws, f64::NAN).is_err());
+    assert!(summarise(&mut draws.clone(), Confidence::P95).is_err());
     let few = summarise(&mut [1.0; 9], Confidence::P95);
     assert!(
         matches!(few, Err(StatsError::TooFew { got: 9, .. })),
         "{few:?}"
     );
+}
+
+/// The same draw as that in its place of the order, whether the sample brackets it or, in draws that are in
+/// order already or all but one alike, does not.
+#[test]
+fn quantiles_of_many_draws_are_those_in_order() {
+    let mut drawn = vec![0.0; 50_000];
+    Source::seeded(9).fill(&Input::Normal { mean: 0.0, sd: 1.0 }, &mut drawn);
+    drawn[1000..1600].fill(f64::INFINITY);
+    let mut sorted = drawn.clone();
+    sorted.sort_unstable_by(f64::total_cmp);
+    let mut steps: Vec<f64> = (0..50_000).map(|n| f64::from(n % 48)).collect();
+    steps[7] = -1.0;
+    let mut sorted_steps = steps.clone();
+    sorted_steps.sort_unstable_by(f64::total_cmp);
+    for p in [0.0, 1e-5, 0.025, 0.5, 0.95, 0.975, 0.99, 1.0] {
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "p is within 0 and 1"
+        )]
+        let place = ((p * 50_000.0) as usize).min(49_999);
+        for (draws, sorted) in [
+            (&drawn, &sorted),
+            (&sorted, &sorted),
+            (&steps, &sorted_steps),
+        ] {
+            assert_eq!(quantile_of_draws(draws, p), Ok(sorted[place]), "{p}");
+        }
+    }
 }
 
 #[test]

@@ -116,7 +116,7 @@ impl Race {
             let mut drawing = position.draw(self.source.branch(), self.draws)?;
             let off = &self.off;
             drawing.go_on(self.draws, |i, inputs| position.left(inputs, off[i]));
-            let mut left = drawing.outputs();
+            let left = drawing.outputs();
             #[expect(
                 clippy::cast_possible_truncation,
                 reason = "no engine has so many positions"
@@ -128,8 +128,7 @@ impl Race {
                     *first = number;
                 }
             }
-            self.decided
-                .push(position.decide(&mut left, self.confidence)?);
+            self.decided.push(position.decide(&left, self.confidence)?);
         }
         Ok(self.progress())
     }
@@ -147,7 +146,7 @@ impl Race {
     /// # Errors
     ///
     /// When nothing was drawn.
-    pub fn finish(mut self) -> Result<FirstLimit, GaugingError> {
+    pub fn finish(self) -> Result<FirstLimit, GaugingError> {
         let likely = likely(&self.first, self.decided.len());
         let beyond = self
             .decided
@@ -160,8 +159,8 @@ impl Race {
         let engine = if let Some(probability) = beyond.reduce(f64::max) {
             Remaining::AlreadyBeyond { probability }
         } else {
-            let median = quantile_of_draws(&mut self.least, 0.5)?;
-            between_or_at_least(median, &mut self.least, self.confidence)?
+            let median = quantile_of_draws(&self.least, 0.5)?;
+            between_or_at_least(median, &self.least, self.confidence)?
         };
         Ok(FirstLimit {
             positions: self.decided,

@@ -111,7 +111,7 @@ pub fn remaining(
     let mut drawing = prepared.draw(Draws::seeded(seed), draws)?;
     drawing.go_on(draws, |_, inputs| prepared.left(inputs, 0.0));
     Ok(Checked {
-        remaining: prepared.decide(&mut drawing.outputs(), confidence)?,
+        remaining: prepared.decide(&drawing.outputs(), confidence)?,
         fieller: prepared.fieller(confidence)?,
     })
 }
@@ -275,19 +275,16 @@ impl Prepared {
         let x = x - off;
         let left = self.sign * (self.limit - x);
         let wear = self.sign * (x - new) - at_first;
-        if left <= 0.0 {
-            0.0
-        } else if wear > 0.0 {
-            left * self.counted / wear
-        } else {
-            f64::INFINITY
-        }
+        // Without a way round the division, so that it is done for several draws at once.
+        let ahead = left * self.counted / wear;
+        let ahead = if wear > 0.0 { ahead } else { f64::INFINITY };
+        if left > 0.0 { ahead } else { 0.0 }
     }
 
-    /// What the draws come to. Moves them about.
+    /// What the draws come to.
     pub(super) fn decide(
         &self,
-        draws: &mut [f64],
+        draws: &[f64],
         confidence: Confidence,
     ) -> Result<Remaining, StatsError> {
         let x = self.size.value.get::<meter>();
@@ -326,7 +323,7 @@ impl Prepared {
 /// From draws of what is left, some of which may have no end.
 pub(super) fn between_or_at_least(
     estimate: f64,
-    draws: &mut [f64],
+    draws: &[f64],
     confidence: Confidence,
 ) -> Result<Remaining, StatsError> {
     let c = confidence.share();
