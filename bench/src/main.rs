@@ -4,9 +4,11 @@
 //! |---|---|---|
 //! | roll-up of 10,000 full cards | `polars` grouping the same observations | [`rollup`] |
 //! | reading and checking a file | `serde_json` into a plain value | [`reading`] |
+//! | what was left of 200 positions by 100,000 draws | `numpy` drawing the same | [`draws`] |
 //! | time and memory from 100 to 10,000 cards | a straight line | [`growth`] |
 #![allow(clippy::print_stdout, reason = "figures are what it is for")]
 
+mod draws;
 mod fleet;
 mod growth;
 mod reading;
@@ -25,6 +27,7 @@ fn main() -> Result<()> {
         .as_slice()
     {
         ["native", python] => {
+            draws::report(python)?;
             reading::report()?;
             growth::report()?;
             rollup::report(python)
