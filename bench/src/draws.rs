@@ -4,9 +4,10 @@ use std::{
     io::Write,
     path::PathBuf,
     process::{Command, Stdio},
+    thread,
 };
 
-use anyhow::{Context, Result, ensure};
+use anyhow::{Context, Result, anyhow, ensure};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use ringland_assess::gauging::{
@@ -30,20 +31,27 @@ const CALIBRATION: f64 = 1e-6;
 pub(crate) fn report(python: &str) -> Result<()> {
     let positions = positions();
     let mut said = None;
-    let ours = shortest(RUNS, || said = race(&positions).ok()).as_secs_f64();
+    let one = shortest(RUNS, || said = race(&positions, 1).ok()).as_secs_f64();
+    let alone = said.take().context("the draws were refused")?;
+    let threads = thread::available_parallelism()?.get();
+    let all = shortest(RUNS, || said = race(&positions, threads).ok()).as_secs_f64();
     let said = said.context("the draws were refused")?;
+    ensure!(said == alone, "threads made a difference");
     let theirs = numpy(python, &positions)?;
     agree(&said, &theirs)?;
     let time = |way: &str| theirs[way].as_f64().context("no time was printed");
-    let (whole, one) = (time("whole")?, time("one_by_one")?);
+    let (array, in_turn) = (time("whole")?, time("one_by_one")?);
     println!("what was left of {POSITIONS} positions, {DRAWS} draws each, and which is first");
-    println!("  Ringland, one thread                     {ours:>7.3} s");
-    println!("  numpy, all positions as one array        {whole:>7.3} s");
-    println!("  numpy, one position after the other      {one:>7.3} s");
+    println!("  Ringland, one thread                     {one:>7.3} s");
+    println!("  Ringland, {threads:>2} threads                     {all:>7.3} s");
+    println!("  numpy, all positions as one array        {array:>7.3} s");
+    println!("  numpy, one position after the other      {in_turn:>7.3} s");
     println!(
-        "  Ringland is {:.1} times as fast as the array and {:.1} times as fast as the quicker",
-        whole / ours,
-        whole.min(one) / ours
+        "  Ringland is {:.1} to {:.1} times as fast as the array, {:.1} to {:.1} as one after the other",
+        array / one,
+        array / all,
+        in_turn / one,
+        in_turn / all
     );
     Ok(())
 }
@@ -72,11 +80,22 @@ fn positions() -> Vec<Position> {
         .collect()
 }
 
-fn race(positions: &[Position]) -> Result<FirstLimit> {
+fn race(positions: &[Position], threads: usize) -> Result<FirstLimit> {
     let calibration = Length::new::<meter>(CALIBRATION);
-    let mut race = Race::new(positions, calibration, Confidence::P95, 1, DRAWS)?;
-    while !race.go_on(1)?.is_whole() {}
-    Ok(race.finish()?)
+    let mut parts = Race::in_parts(positions, calibration, Confidence::P95, 1, DRAWS, threads)?;
+    thread::scope(|scope| -> Result<()> {
+        let drawing: Vec<_> = parts
+            .iter_mut()
+            .map(|part| scope.spawn(|| part.go_on(POSITIONS)))
+            .collect();
+        for part in drawing {
+            let drawn = part.join().map_err(|_panic| anyhow!("a thread broke"))??;
+            ensure!(drawn.is_whole(), "not all was drawn");
+        }
+        Ok(())
+    })?;
+    let whole = parts.into_iter().reduce(Race::join).context("no parts")?;
+    Ok(whole.finish()?)
 }
 
 fn numpy(python: &str, positions: &[Position]) -> Result<Value> {
@@ -128,20 +147,18 @@ fn agree(ours: &FirstLimit, theirs: &Value) -> Result<()> {
     let all = ours.positions.iter().zip(ends);
     for (remaining, ends) in all.chain([(&ours.engine, &theirs["engine"])]) {
         let number = |n: usize| ends[n].as_f64();
-        let (estimate, low, high) = match *remaining {
-            Remaining::Between {
-                estimate,
-                low,
-                high,
-            } => (estimate, low, high),
+        let Remaining::Between {
+            estimate,
+            low,
+            high,
+        } = *remaining
+        else {
             // One-sided, which numpy was not asked for: only the missing end is compared.
-            _ => {
-                ensure!(
-                    number(1).is_none_or(f64::is_infinite),
-                    "{remaining:?}: numpy {ends}"
-                );
-                continue;
-            }
+            ensure!(
+                number(1).is_none_or(f64::is_infinite),
+                "{remaining:?}: numpy {ends}"
+            );
+            continue;
         };
         let near =
             |a: f64, b: Option<f64>| b.is_some_and(|b| (estimate / a - estimate / b).abs() < 0.02);

@@ -403,6 +403,15 @@ fn the_first_limit_is_that_of_the_most_worn() {
     };
     let first = race(1);
     assert_eq!(first, race(3), "the slices make no difference");
+    for parts in [2, 3, 9] {
+        let mut races =
+            Race::in_parts(&positions, um(1.0), Confidence::P95, 7, DRAWS, parts).unwrap();
+        for race in &mut races {
+            assert!(race.go_on(3).unwrap().is_whole());
+        }
+        let joined = races.into_iter().reduce(Race::join).unwrap();
+        assert_eq!(first, joined.finish().unwrap(), "nor do {parts} parts");
+    }
     assert_eq!(first.likely[0].position, 1);
     assert!(first.likely.iter().all(|likely| likely.position != 0));
     let sum: f64 = first.likely.iter().map(|likely| likely.probability).sum();

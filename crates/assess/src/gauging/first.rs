@@ -31,7 +31,8 @@ pub struct FirstLimit {
     pub likely: Vec<Likely>,
 }
 
-/// Draws under way, one position at a time, so that a page can show how far it is and stop.
+/// Draws under way, one position at a time, so that a page can show how far it is and stop; or in parts
+/// beside each other, which come to the same.
 ///
 /// # Formula
 ///
@@ -49,6 +50,8 @@ pub struct FirstLimit {
 #[derive(Debug)]
 pub struct Race {
     positions: Vec<Prepared>,
+    /// The number of the first of them in the engine.
+    from: usize,
     confidence: Confidence,
     draws: usize,
     source: Draws,
@@ -75,6 +78,24 @@ impl Race {
         seed: u64,
         draws: usize,
     ) -> Result<Self, GaugingError> {
+        let mut parts = Self::in_parts(positions, calibration, confidence, seed, draws, 1)?;
+        parts.pop().ok_or(GaugingError::Positions)
+    }
+
+    /// The same in so many parts, or as many as there are positions, to be drawn beside each other and then
+    /// [joined](Race::join) in their order: it makes no difference to what comes of it.
+    ///
+    /// # Errors
+    ///
+    /// As [`Race::new`].
+    pub fn in_parts(
+        positions: &[Position],
+        calibration: Length,
+        confidence: Confidence,
+        seed: u64,
+        draws: usize,
+        parts: usize,
+    ) -> Result<Vec<Self>, GaugingError> {
         let alike = positions
             .windows(2)
             .all(|pair| pair[0].run.basis == pair[1].run.basis);
@@ -87,19 +108,49 @@ impl Race {
         source
             .branch()
             .fill(&Input::Normal { mean: 0.0, sd }, &mut off);
-        Ok(Self {
-            positions: positions
-                .iter()
-                .map(Prepared::of)
-                .collect::<Result<_, _>>()?,
-            confidence,
-            draws,
-            source,
-            off,
-            least: vec![f64::INFINITY; draws],
-            first: vec![u32::MAX; draws],
-            decided: Vec::with_capacity(positions.len()),
-        })
+        let each = positions.len().div_ceil(parts.max(1));
+        let mut races = Vec::new();
+        for (part, positions) in positions.chunks(each).enumerate() {
+            races.push(Self {
+                positions: positions
+                    .iter()
+                    .map(Prepared::of)
+                    .collect::<Result<_, _>>()?,
+                from: part * each,
+                confidence,
+                draws,
+                source: source.clone(),
+                off: off.clone(),
+                least: vec![f64::INFINITY; draws],
+                first: vec![u32::MAX; draws],
+                decided: Vec::with_capacity(positions.len()),
+            });
+            // Each position has a stream of its own.
+            for _ in positions {
+                let _theirs = source.branch();
+            }
+        }
+        Ok(races)
+    }
+
+    /// This part and the next, both drawn to their ends.
+    #[must_use]
+    pub fn join(mut self, next: Self) -> Self {
+        let theirs = next.least.iter().copied().zip(next.first.iter().copied());
+        self.take(theirs);
+        self.positions.extend(next.positions);
+        self.decided.extend(next.decided);
+        self
+    }
+
+    /// Keeps in each draw what is left where it is less, and whose it is.
+    fn take(&mut self, others: impl Iterator<Item = (f64, u32)>) {
+        let mine = self.least.iter_mut().zip(&mut self.first);
+        for ((left, of), (least, first)) in others.zip(mine) {
+            if left < *least {
+                (*least, *first) = (left, of);
+            }
+        }
     }
 
     /// Draws so many more positions.
@@ -110,7 +161,7 @@ impl Race {
     pub fn go_on(&mut self, positions: usize) -> Result<Progress, GaugingError> {
         for _ in 0..positions {
             let number = self.decided.len();
-            let Some(position) = self.positions.get(number) else {
+            let Some(position) = self.positions.get(number).copied() else {
                 break;
             };
             let mut drawing = position.draw(self.source.branch(), self.draws)?;
@@ -121,13 +172,8 @@ impl Race {
                 clippy::cast_possible_truncation,
                 reason = "no engine has so many positions"
             )]
-            let number = number as u32;
-            for ((left, least), first) in left.iter().zip(&mut self.least).zip(&mut self.first) {
-                if left < least {
-                    *least = *left;
-                    *first = number;
-                }
-            }
+            let number = (self.from + number) as u32;
+            self.take(left.iter().map(|left| (*left, number)));
             self.decided.push(position.decide(&left, self.confidence)?);
         }
         Ok(self.progress())
