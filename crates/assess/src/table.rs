@@ -143,6 +143,7 @@ mod tests {
     fn an_area_is_read_from_each_level_seen() {
         let level = |id: &str| DepositLevel {
             id: LevelId::new(id).unwrap(),
+            label: None,
             factor: 0.5,
         };
         let scale = Scale::Area {
@@ -168,6 +169,7 @@ mod tests {
         };
         let level = |name, factor| DepositLevel {
             id: id(name),
+            label: None,
             factor,
         };
         let scale = Scale::Area {
@@ -180,6 +182,7 @@ mod tests {
         let scale = Scale::MeritArea {
             levels: vec![MeritLevel {
                 id: id("film"),
+                label: None,
                 merit: 8.0,
             }],
         };
@@ -198,6 +201,7 @@ mod tests {
         let scale = Scale::State {
             states: vec![StateScore {
                 id: id.clone(),
+                label: None,
                 score: 10.0,
             }],
         };

@@ -53,6 +53,7 @@ fn grades(weights: &[f64; 10]) -> Plan {
     );
     plan.caps.push(CapRule {
         id: CapId::new("worn").unwrap(),
+        label: None,
         node: "s1".to_owned(),
         cap: 4.0,
         within: "s1/a".to_owned(),

@@ -34,6 +34,7 @@ fn the_example_worked_by_hand() {
     };
     let level = |id: &str, factor| DepositLevel {
         id: LevelId::new(id).unwrap(),
+        label: None,
         factor,
     };
     // Level factors from memory: heavy, medium, light carbon; black and amber lacquer.

@@ -43,6 +43,9 @@ impl From<Breakpoint> for (f64, f64) {
 pub struct DepositLevel {
     /// The level, such as `heavy_carbon`.
     pub id: LevelId,
+    /// A name of the user's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub label: Option<String>,
     /// Demerit for each percent of area at this level, 0 to 1.
     #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 1.0)))]
     pub factor: f64,
@@ -54,6 +57,9 @@ pub struct DepositLevel {
 pub struct MeritLevel {
     /// The level, such as `film`.
     pub id: LevelId,
+    /// A name of the user's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub label: Option<String>,
     /// Merit, 0 to 10; 10 is clean.
     #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 10.0)))]
     pub merit: f64,
@@ -65,6 +71,9 @@ pub struct MeritLevel {
 pub struct StateScore {
     /// The state, such as `cold_stuck`.
     pub id: StateId,
+    /// A name of the user's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub label: Option<String>,
     /// Score, 0 to 10.
     #[cfg_attr(feature = "schema", schemars(range(min = 0.0, max = 10.0)))]
     pub score: f64,
@@ -304,6 +313,34 @@ impl Scale {
             Self::State { .. } => Method::State,
             Self::Measured { .. } => Method::Measured,
         }
+    }
+
+    /// Its levels or states with the names that the plan's author gave them.
+    pub(crate) fn named_rows(&self) -> Vec<(&str, Option<&String>)> {
+        match self {
+            Self::Area { levels } => {
+                let rows = levels.iter();
+                rows.map(|row| (row.id.as_str(), row.label.as_ref()))
+                    .collect()
+            }
+            Self::MeritArea { levels } => {
+                let rows = levels.iter();
+                rows.map(|row| (row.id.as_str(), row.label.as_ref()))
+                    .collect()
+            }
+            Self::State { states } => {
+                let rows = states.iter();
+                rows.map(|row| (row.id.as_str(), row.label.as_ref()))
+                    .collect()
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    /// The name that the plan's author gave a level or a state.
+    pub fn label_of(&self, row: &str) -> Option<&String> {
+        let mut rows = self.named_rows().into_iter();
+        rows.find(|(id, _)| *id == row)?.1
     }
 
     /// How many rows its table has.

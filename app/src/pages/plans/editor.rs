@@ -11,13 +11,13 @@ use leptos::{
 };
 use ringland_card::{
     Plan, PlanId, ScaleId,
-    plan::{EditError, Field, NewRow, PlanItem, Problem, Under},
+    plan::{Criterion, EditError, Field, NewRow, PlanItem, Problem, TradeFigure, Under, Way},
 };
 use ringland_report::{
     format::parse_number,
     markup::Html,
-    plan::{AXES, Mark, PagePart, PlanSheet, field_id, fold_of},
-    words::Words,
+    plan::{AXES, Mark, NEW_CAP, NEW_CRITERION, PagePart, PlanSheet, field_id, fold_of},
+    words::{Words, capitalised},
 };
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement};
@@ -134,7 +134,12 @@ impl Editing {
             return;
         };
         let typed = value_of(element);
-        let set = self.set_field(&item, field, typed.trim());
+        let chosen = element.has_attribute("data-choose");
+        let set = if chosen {
+            self.choose(&item, field, &typed)
+        } else {
+            self.set_field(&item, field, typed.trim())
+        };
         let id = field_id(&item, field);
         self.plans.draft(&mut |draft| {
             draft.unread.retain(|mark| mark.field != id);
@@ -143,16 +148,25 @@ impl Editing {
                 draft.unread.push(Mark { field, why });
             }
         });
-        if field == Field::Scale {
-            // The unit of the repeatability may be another now.
-            self.redraw(PagePart::Rows);
+        if chosen {
+            // What stands beside it may be another now.
+            self.redraw(part_of(&item));
+            focus_at(&element.id());
         }
         self.refresh();
     }
 
+    fn choose(self, item: &PlanItem, field: Field, name: &str) -> Result<PlanItem, String> {
+        let chosen = self.edit(&|plan, _parent| {
+            plan.choose(item, field, name)?;
+            Ok(item.clone())
+        });
+        chosen.map_err(|why| self.words.edit_error(&why))
+    }
+
     fn set_field(self, item: &PlanItem, field: Field, typed: &str) -> Result<PlanItem, String> {
         let figure = match field {
-            Field::Name | Field::Version | Field::Label | Field::Scale => None,
+            Field::Name | Field::Version | Field::Label => None,
             Field::Factor if typed.is_empty() => None,
             _ => Some(parse_number(typed).map_err(|why| self.words.number_error(&why))?),
         };
@@ -160,10 +174,6 @@ impl Editing {
             match (figure, item, field) {
                 (Some(figure), ..) => plan.set_figure(item, field, figure)?,
                 (None, PlanItem::LocationFactor(look), _) => plan.clear_location_factor(look),
-                (None, _, Field::Scale) => {
-                    let scale = ScaleId::new(typed).map_err(|_no_id| EditError::NotThere)?;
-                    plan.set_scale(item, &scale)?;
-                }
                 (None, ..) => plan.set_text(item, field, typed)?,
             }
             Ok(item.clone())
@@ -189,13 +199,14 @@ impl Editing {
 
     /// Makes the rows around an item anew, and goes to what came of it.
     fn after_rows(self, item: &PlanItem, done: Result<PlanItem, EditError>) {
-        match item {
-            PlanItem::Cap(_) => self.redraw(PagePart::Caps),
-            PlanItem::Point(..) | PlanItem::Scale(_) => self.redraw(PagePart::Scales),
-            _ => {
-                self.redraw(PagePart::Rows);
-                self.redraw(PagePart::Scales);
-            }
+        let part = part_of(item);
+        self.redraw(part);
+        if part == PagePart::Rows {
+            self.redraw(PagePart::Scales);
+        }
+        if part != PagePart::Criteria {
+            // What the rules can look at, and how it is rated, may be another now.
+            self.redraw(PagePart::Caps);
         }
         self.refresh();
         match done {
@@ -224,18 +235,13 @@ impl Editing {
                 announce(&said);
                 self.kept.set(Some(said));
             }
-            (Some("point"), Some(PlanItem::Scale(scale))) => {
-                let done = self.edit(&|plan, _parent| plan.add_point(&scale));
-                self.after_rows(&PlanItem::Scale(scale), done);
-            }
+            (Some("up"), Some(item)) => self.shift(&item, Way::Up),
+            (Some("down"), Some(item)) => self.shift(&item, Way::Down),
             (Some("remove"), Some(item)) => {
-                let scale = match &item {
-                    PlanItem::Point(scale, _) => PlanItem::Scale(scale.clone()),
-                    other => other.clone(),
-                };
+                let owner = item.owner();
                 let done = self.edit(&|plan, _parent| {
                     plan.switch_off(&item)?;
-                    Ok(scale.clone())
+                    Ok(owner.clone())
                 });
                 self.after_rows(&item, done);
             }
@@ -244,15 +250,57 @@ impl Editing {
         }
     }
 
+    /// Moves an item past the one beside it; the focus stays on the button, or goes to the other one
+    /// where the item can go no further.
+    fn shift(self, item: &PlanItem, way: Way) {
+        let moved = self.edit(&|plan, _parent| {
+            plan.move_item(item, way)?;
+            Ok(item.clone())
+        });
+        if let Err(why) = moved {
+            announce(&self.words.edit_error(&why));
+            return;
+        }
+        self.redraw(part_of(item));
+        self.refresh();
+        let item_id = item.to_string();
+        let (here, there) = match way {
+            Way::Up => ("up:", "down:"),
+            Way::Down => ("down:", "up:"),
+        };
+        let here = [here, &item_id].concat();
+        let further = document().get_element_by_id(&here);
+        if further.is_some_and(|button| !button.has_attribute("disabled")) {
+            focus_at(&here);
+        } else {
+            focus_at(&[there, &item_id].concat());
+        }
+        let name = self.shown(&|sheet, _problems, _own| sheet.name(item));
+        announce(&match way {
+            Way::Up => self.words.plans.moved_up(&name),
+            Way::Down => self.words.plans.moved_down(&name),
+        });
+    }
+
     /// Adds what the form around a button says.
     fn add(self, button: &Element) {
         let form = button.closest("[data-add]").ok().flatten();
         let Some(form) = form else { return };
         let under = form.get_attribute("data-add").unwrap_or_default();
-        let Some(under) = PlanItem::parse(&under) else {
-            return;
+        let added = match (under.as_str(), PlanItem::parse(&under)) {
+            (NEW_CAP, _) => {
+                let (name, node) = (typed_in(&form, "name"), typed_in(&form, "node"));
+                self.edit(&|plan, _parent| plan.add_cap(&name, &node))
+                    .map_err(|why| self.words.edit_error(&why))
+            }
+            (NEW_CRITERION, _) => self.add_criterion(&form),
+            (_, Some(PlanItem::Scale(scale))) => self.add_to_scale(&scale, &form),
+            (_, Some(under)) => self
+                .add_under(&under, &form)
+                .map_err(|why| self.words.edit_error(&why)),
+            (_, None) => return,
         };
-        match self.add_under(&under, &form) {
+        match added {
             Ok(item) => {
                 let name = self.shown(&|sheet, _problems, _own| sheet.name(&item));
                 self.after_rows(&item, Ok(item.clone()));
@@ -260,20 +308,53 @@ impl Editing {
             }
             Err(why) => {
                 if let Ok(Some(place)) = form.query_selector("[data-refused]") {
-                    place.set_text_content(Some(&self.words.edit_error(&why)));
+                    place.set_text_content(Some(&why));
                 }
             }
         }
     }
 
-    fn add_under(self, under: &PlanItem, form: &Element) -> Result<PlanItem, EditError> {
-        let typed = |what: &str| {
-            let field = form.query_selector(&["[data-new=", what, "]"].concat());
-            field
-                .ok()
-                .flatten()
-                .map_or(String::new(), |field| value_of(&field))
+    /// The figure in a field of a form.
+    fn figure_in(self, form: &Element, field: Field) -> Result<f64, String> {
+        parse_number(&typed_in(form, field.as_str())).map_err(|why| {
+            let name = capitalised(self.words.plan_field(field));
+            let why = self.words.number_error(&why);
+            self.words.plans.problem(&name, &why)
+        })
+    }
+
+    fn add_to_scale(self, scale: &ScaleId, form: &Element) -> Result<PlanItem, String> {
+        let figures = [Field::Factor, Field::Merit, Field::Score].into_iter();
+        let figure = figures
+            .map(|field| (field, in_form(form, field.as_str())))
+            .find_map(|(field, found)| found.map(|_| self.figure_in(form, field)))
+            .unwrap_or(Ok(0.0))?;
+        let added = if in_form(form, "name").is_some() {
+            let name = typed_in(form, "name");
+            self.edit(&|plan, _parent| plan.add_level(scale, &name, figure))
+        } else {
+            let x = self.figure_in(form, Field::X)?;
+            self.edit(&|plan, _parent| plan.add_point(scale, (x, figure).into()))
         };
+        added.map_err(|why| self.words.edit_error(&why))
+    }
+
+    fn add_criterion(self, form: &Element) -> Result<PlanItem, String> {
+        let figure = TradeFigure::parse(&typed_in(form, Field::Figure.as_str()));
+        let figure = figure.ok_or_else(|| self.words.edit_error(&EditError::NotThere))?;
+        let criterion = Criterion {
+            figure,
+            weight: self.figure_in(form, Field::Weight)?,
+            anchor: self.figure_in(form, Field::Anchor)?,
+            limit: self.figure_in(form, Field::Limit)?,
+            best: self.figure_in(form, Field::Best)?,
+        };
+        self.edit(&|plan, _parent| Ok(plan.add_criterion(criterion.clone())))
+            .map_err(|why| self.words.edit_error(&why))
+    }
+
+    fn add_under(self, under: &PlanItem, form: &Element) -> Result<PlanItem, EditError> {
+        let typed = |what: &str| typed_in(form, what);
         let scale = ScaleId::new(&typed("scale")).map_err(|_no_id| EditError::NotThere)?;
         let (name, look) = (typed("name"), typed("look"));
         let at = match under {
@@ -412,9 +493,9 @@ impl Editing {
         let fold = fold_of(item).unwrap_or_default();
         let within = ["details[data-fill=\"", &fold, "\"] "].concat();
         let first = self.select(&[&within, "input, ", &within, "summary"].concat());
-        match first.into_iter().next_back() {
-            Some(element) => focus_on(&element),
-            None => focus_at("plan-rows"),
+        match first.get(1).or(first.first()) {
+            Some(element) => focus_on(element),
+            None => focus_at(&["plan-", part_of(item).as_str()].concat()),
         }
     }
 
@@ -430,6 +511,29 @@ impl Editing {
             .filter_map(|number| found.get(number)?.dyn_into().ok())
             .collect()
     }
+}
+
+/// The part of the page in which an item stands.
+fn part_of(item: &PlanItem) -> PagePart {
+    match item {
+        PlanItem::Cap(_) => PagePart::Caps,
+        PlanItem::Criterion(_) => PagePart::Criteria,
+        PlanItem::Scale(_)
+        | PlanItem::Grade(..)
+        | PlanItem::Level(..)
+        | PlanItem::State(..)
+        | PlanItem::Point(..) => PagePart::Scales,
+        _ => PagePart::Rows,
+    }
+}
+
+fn in_form(form: &Element, what: &str) -> Option<Element> {
+    let field = form.query_selector(&["[data-new=", what, "]"].concat());
+    field.ok().flatten()
+}
+
+fn typed_in(form: &Element, what: &str) -> String {
+    in_form(form, what).map_or(String::new(), |field| value_of(&field))
 }
 
 fn focus_at(id: &str) {
@@ -451,8 +555,10 @@ fn mark_one(mark: &Mark) {
         return;
     };
     let id = ["why:", &mark.field].concat();
-    let _marked = field.set_attribute("aria-invalid", "true");
-    let _marked = field.set_attribute("aria-describedby", &id);
+    if field.matches("input, select").unwrap_or(false) {
+        let _marked = field.set_attribute("aria-invalid", "true");
+        let _marked = field.set_attribute("aria-describedby", &id);
+    }
     let mut html = Html::new();
     html.with("span class=\"plan-why plan-why--mark\"", &[("id", &id)]);
     html.text(&mark.why).close("span");

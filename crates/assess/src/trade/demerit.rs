@@ -114,6 +114,7 @@ mod tests {
         ]
         .map(|(id, factor)| DepositLevel {
             id: LevelId::new(id).unwrap(),
+            label: None,
             factor,
         })
         .into()
@@ -187,6 +188,7 @@ mod tests {
     fn merit_is_the_mean_by_area() {
         let levels = [("light", 8.0), ("heavy", 5.0)].map(|(id, merit)| MeritLevel {
             id: LevelId::new(id).unwrap(),
+            label: None,
             merit,
         });
         close(

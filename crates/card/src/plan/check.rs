@@ -4,11 +4,10 @@ use std::{collections::BTreeSet, ops::ControlFlow};
 
 use super::{
     CapRule, Characteristic, Criterion, Field, Part, Place, Plan, PlanItem, Repeatability, Section,
-    Trigger,
 };
 use crate::{
     layout::LayoutError,
-    scale::{Method, Scale, ScaleError},
+    scale::{Method, ScaleError},
 };
 
 /// Where a plan contradicts itself.
@@ -259,6 +258,34 @@ impl Plan {
         }
     }
 
+    /// Refuses a plan of more than anybody looks through, even one in the making.
+    ///
+    /// # Errors
+    ///
+    /// [`PlanError`] with what there is too much of.
+    pub fn check_size(&self) -> Result<(), PlanError> {
+        let leaves = self.leaf_count();
+        if leaves > MOST_LEAVES {
+            return Err(PlanError::TooLarge { given: leaves });
+        }
+        for (id, scale) in &self.scales {
+            if let Err(why @ ScaleError::TooLong { .. }) = scale.check() {
+                let scale = id.to_string();
+                return Err(PlanError::Scale { scale, why });
+            }
+        }
+        let crowded = self
+            .places()
+            .find(|(.., place)| place.looks.len() > MOST_LOOKS);
+        match crowded {
+            Some((.., place)) => Err(PlanError::Crowded {
+                place: format!("place `{}`", place.id),
+                given: place.looks.len(),
+            }),
+            None => Ok(()),
+        }
+    }
+
     /// Every contradiction, for the plan's author; the first [`MOST_PROBLEMS`] where there are more.
     ///
     /// Of each scale the first. None are found exactly where [`Plan::check`] passes.
@@ -460,32 +487,11 @@ impl Plan {
             rule: rule.id.to_string(),
             within: rule.within.clone(),
         };
-        found.tell(item(), Some(Field::When), why)
-    }
-
-    /// Whether what a cap rule looks at is there and rated as its trigger asks.
-    fn is_rated_as(&self, rule: &CapRule) -> bool {
-        let fits = |scale: &Scale| match &rule.when {
-            Trigger::GradeAtLeast(_) => scale.method() == Method::Grade,
-            Trigger::PercentOver(percent) => {
-                scale.method() == Method::Extent && (0.0..=100.0).contains(percent)
-            }
-            Trigger::CountOver(count) => scale.method() == Method::Count && *count >= 0,
-            Trigger::StateIn(states) => match scale {
-                Scale::State { states: known } => states
-                    .iter()
-                    .all(|state| known.iter().any(|known| known.id == *state)),
-                _ => false,
-            },
+        let field = match self.cap_look(rule) {
+            Some(_) => Field::When,
+            None => Field::Characteristic,
         };
-        let mut looks = self
-            .places()
-            .filter(|(section, part, _)| rule.looks_in(section, part))
-            .flat_map(|(.., place)| &place.looks)
-            .filter(|look| look.id == rule.characteristic)
-            .peekable();
-        let any = looks.peek().is_some();
-        any && looks.all(|look| self.scales.get(&look.scale).is_some_and(fits))
+        found.tell(item(), Some(field), why)
     }
 }
 
@@ -524,15 +530,5 @@ impl Criterion {
             best,
         };
         found.tell(item(), Some(Field::Anchor), why)
-    }
-}
-
-impl CapRule {
-    /// Whether the rule looks at the characteristics of this part.
-    pub fn looks_in(&self, section: &Section, part: &Part) -> bool {
-        match self.within.split_once('/') {
-            None => self.within == section.id.as_str(),
-            Some((s, p)) => s == section.id.as_str() && p == part.id.as_str(),
-        }
     }
 }

@@ -97,6 +97,9 @@ fn pair(from: &[&str], to: &[&str]) -> Paired {
     }
 }
 
+/// The name that its author gave a row of a table, and its figure, by number.
+type Row<'r> = &'r dyn Fn(usize) -> (Option<&'r String>, f64);
+
 #[derive(Default)]
 struct Differences(Vec<Difference>);
 
@@ -282,8 +285,12 @@ impl Differences {
             (Scale::Area { levels: a }, Scale::Area { levels: b }) => self.rows(
                 &item,
                 Field::Factor,
-                (&ids(a, |row| row.id.as_str()), &|n| a[n].factor),
-                (&ids(b, |row| row.id.as_str()), &|n| b[n].factor),
+                (&ids(a, |row| row.id.as_str()), &|n| {
+                    (a[n].label.as_ref(), a[n].factor)
+                }),
+                (&ids(b, |row| row.id.as_str()), &|n| {
+                    (b[n].label.as_ref(), b[n].factor)
+                }),
                 &|of_to, n| {
                     PlanItem::Level(id.clone(), if of_to { &b[n] } else { &a[n] }.id.clone())
                 },
@@ -291,8 +298,12 @@ impl Differences {
             (Scale::MeritArea { levels: a }, Scale::MeritArea { levels: b }) => self.rows(
                 &item,
                 Field::Merit,
-                (&ids(a, |row| row.id.as_str()), &|n| a[n].merit),
-                (&ids(b, |row| row.id.as_str()), &|n| b[n].merit),
+                (&ids(a, |row| row.id.as_str()), &|n| {
+                    (a[n].label.as_ref(), a[n].merit)
+                }),
+                (&ids(b, |row| row.id.as_str()), &|n| {
+                    (b[n].label.as_ref(), b[n].merit)
+                }),
                 &|of_to, n| {
                     PlanItem::Level(id.clone(), if of_to { &b[n] } else { &a[n] }.id.clone())
                 },
@@ -300,8 +311,12 @@ impl Differences {
             (Scale::State { states: a }, Scale::State { states: b }) => self.rows(
                 &item,
                 Field::Score,
-                (&ids(a, |row| row.id.as_str()), &|n| a[n].score),
-                (&ids(b, |row| row.id.as_str()), &|n| b[n].score),
+                (&ids(a, |row| row.id.as_str()), &|n| {
+                    (a[n].label.as_ref(), a[n].score)
+                }),
+                (&ids(b, |row| row.id.as_str()), &|n| {
+                    (b[n].label.as_ref(), b[n].score)
+                }),
                 &|of_to, n| {
                     PlanItem::State(id.clone(), if of_to { &b[n] } else { &a[n] }.id.clone())
                 },
@@ -325,18 +340,21 @@ impl Differences {
         }
     }
 
-    /// Rows of a table that have ids and one figure each.
+    /// Rows of a table that have ids, and a name and a figure each.
     fn rows(
         &mut self,
         owner: &PlanItem,
         field: Field,
-        (from, old): (&[&str], &dyn Fn(usize) -> f64),
-        (to, new): (&[&str], &dyn Fn(usize) -> f64),
+        (from, old): (&[&str], Row<'_>),
+        (to, new): (&[&str], Row<'_>),
         item: &dyn Fn(bool, usize) -> PlanItem,
     ) {
         let both = self.listed(owner, from, to, &|n| item(false, n), &|n| item(true, n));
         for (a, b) in both {
-            self.figure(&item(true, b), field, old(a), new(b));
+            let (label, figure) = old(a);
+            let (new_label, new_figure) = new(b);
+            self.label(&item(true, b), label, new_label);
+            self.figure(&item(true, b), field, figure, new_figure);
         }
     }
 
@@ -368,6 +386,7 @@ impl Differences {
         let node = |node: &str| Held::Node(node.to_owned());
         let look = |rule: &CapRule| Held::Characteristic(rule.characteristic.clone());
         let when = |rule: &CapRule| Held::Trigger(rule.when.clone());
+        self.label(&item, from.label.as_ref(), to.label.as_ref());
         self.held(&item, Field::Node, node(&from.node), node(&to.node));
         self.figure(&item, Field::Cap, from.cap, to.cap);
         self.held(&item, Field::Within, node(&from.within), node(&to.within));

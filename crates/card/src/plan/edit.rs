@@ -4,8 +4,7 @@
 //! would not be a plan at all is refused.
 
 use super::{
-    CapRule, Characteristic, Field, MOST_EACH, Part, Place, Plan, PlanItem, Repeatability, Section,
-    Trigger,
+    Characteristic, Field, MOST_EACH, Part, Place, Plan, PlanItem, Repeatability, Section,
 };
 use crate::{
     grade::Grade,
@@ -37,6 +36,14 @@ pub enum EditError {
         /// The number.
         given: usize,
     },
+    /// Somewhere with nothing in it that a cap rule could look at.
+    #[error(
+        "nothing there is rated by grade, extent, count or state, so no cap rule can look at it"
+    )]
+    NothingToCap,
+    /// Something that is the first or the last already.
+    #[error("it stands at the end already")]
+    AtEnd,
     /// A count that is not whole.
     #[error("{given} is not a whole number")]
     NotWhole {
@@ -65,7 +72,7 @@ impl Plan {
             return Ok(());
         }
         if let (PlanItem::Cap(id), Field::When) = (item, field)
-            && let Some(rule) = self.caps.iter_mut().find(|rule| rule.id == *id)
+            && let Some(rule) = self.cap_mut(id)
         {
             return rule.set_threshold(figure);
         }
@@ -107,10 +114,7 @@ impl Plan {
                     _ => None,
                 }
             }
-            (PlanItem::Cap(id), Field::Cap) => {
-                let rule = self.caps.iter_mut().find(|rule| rule.id == *id)?;
-                Some(&mut rule.cap)
-            }
+            (PlanItem::Cap(id), Field::Cap) => Some(&mut self.cap_mut(id)?.cap),
             (PlanItem::Criterion(number), field) => {
                 let criterion = self.criteria.get_mut(*number)?;
                 Some(match field {
@@ -175,6 +179,9 @@ impl Plan {
             PlanItem::Look(section, part, place, look) => {
                 Some(&mut self.place_mut(section, part, place)?.look_mut(look)?.label)
             }
+            PlanItem::Cap(rule) => Some(&mut self.cap_mut(rule)?.label),
+            PlanItem::Level(scale, level) => self.scales.get_mut(scale)?.label_mut(level.as_str()),
+            PlanItem::State(scale, state) => self.scales.get_mut(scale)?.label_mut(state.as_str()),
             _ => None,
         }
     }
@@ -234,27 +241,6 @@ impl Place {
     fn look_mut(&mut self, id: &CharacteristicId) -> Option<&mut Characteristic> {
         self.looks.iter_mut().find(|look| look.id == *id)
     }
-}
-
-impl CapRule {
-    /// Sets the figure above which the rule is set off.
-    fn set_threshold(&mut self, figure: f64) -> Result<(), EditError> {
-        match &mut self.when {
-            Trigger::PercentOver(percent) => *percent = figure,
-            Trigger::CountOver(count) => {
-                *count = whole(figure).ok_or(EditError::NotWhole { given: figure })?;
-            }
-            Trigger::GradeAtLeast(_) | Trigger::StateIn(_) => return Err(EditError::NotThere),
-        }
-        Ok(())
-    }
-}
-
-/// A whole number of a size at which every whole number is a double.
-fn whole(figure: f64) -> Option<i64> {
-    const MOST: f64 = (1u64 << 53) as f64;
-    #[expect(clippy::cast_possible_truncation, reason = "whole and within 2^53")]
-    (figure.fract() == 0.0 && figure.abs() <= MOST).then_some(figure as i64)
 }
 
 impl Scale {

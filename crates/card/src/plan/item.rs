@@ -98,8 +98,26 @@ impl PlanItem {
 }
 
 impl PlanItem {
+    /// What it stands in, such as the scale of a breakpoint; itself where that is the plan.
+    #[must_use]
+    pub fn owner(&self) -> Self {
+        match self {
+            Self::Part(s, _) => Self::Section(s.clone()),
+            Self::Place(s, p, _) => Self::Part(s.clone(), p.clone()),
+            Self::Position(s, p, place, _) | Self::Look(s, p, place, _) => {
+                Self::Place(s.clone(), p.clone(), place.clone())
+            }
+            Self::Grade(scale, _)
+            | Self::Level(scale, _)
+            | Self::State(scale, _)
+            | Self::Point(scale, _) => Self::Scale(scale.clone()),
+            _ => self.clone(),
+        }
+    }
+
     /// A position of this place.
-    pub(super) fn position(&self, position: &PositionId) -> Self {
+    #[must_use]
+    pub fn position(&self, position: &PositionId) -> Self {
         match self {
             Self::Place(s, p, place) => {
                 Self::Position(s.clone(), p.clone(), place.clone(), position.clone())

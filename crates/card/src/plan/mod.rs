@@ -8,12 +8,16 @@
 //! A plan is data and stands whole in the card: a card opened in ten years gives the same score.
 
 mod builtin;
+mod caps;
 mod check;
+mod choice;
 mod diff;
 mod edit;
 mod index;
 mod item;
+mod order;
 mod rows;
+mod tables;
 
 use std::collections::BTreeMap;
 
@@ -25,6 +29,7 @@ pub use diff::{Change, Difference};
 pub use edit::{EditError, LONGEST_LABEL};
 pub use index::{Leaf, LeafId, PlanIndex};
 pub use item::{Field, Held, PlanItem};
+pub use order::Way;
 pub use rows::{MOST_EACH, NewRow, Under};
 
 #[cfg(feature = "schema")]
@@ -223,6 +228,9 @@ pub struct Characteristic {
 pub struct CapRule {
     /// Its id, such as `lobe_pitted`.
     pub id: CapId,
+    /// A name of the user's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub label: Option<String>,
     /// The node held down: a section (`camshaft`) or a part (`camshaft/lobes`).
     pub node: String,
     /// The most it may score, 0 to 10.
@@ -280,6 +288,35 @@ pub enum TradeFigure {
     VarnishMerit,
     /// Mean ring face distress demerit.
     RingDistress,
+}
+
+impl TradeFigure {
+    /// Every figure.
+    pub const ALL: [Self; 6] = [
+        Self::WeightedDemerits,
+        Self::TopGrooveFill,
+        Self::TopLandHeavyCarbon,
+        Self::SludgeMerit,
+        Self::VarnishMerit,
+        Self::RingDistress,
+    ];
+
+    /// The name as the file writes it.
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Self::WeightedDemerits => "weighted_demerits",
+            Self::TopGrooveFill => "top_groove_fill",
+            Self::TopLandHeavyCarbon => "top_land_heavy_carbon",
+            Self::SludgeMerit => "sludge_merit",
+            Self::VarnishMerit => "varnish_merit",
+            Self::RingDistress => "ring_distress",
+        }
+    }
+
+    /// The figure of that name.
+    pub fn parse(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|figure| figure.as_str() == name)
+    }
 }
 
 /// A user's criterion on a trade figure: anchor, failing limit, best credit and weight.

@@ -4,12 +4,12 @@
 //! Ids of new rows are made here, of what the author calls them.
 
 use super::{
-    Axis, Change, Characteristic, EditError, LONGEST_LABEL, Part, Place, Plan, PlanItem, Position,
-    Regime, Repeatability, Section, edit::NEW_U_REP,
+    Axis, Change, Characteristic, Criterion, EditError, LONGEST_LABEL, Part, Place, Plan, PlanItem,
+    Position, Regime, Repeatability, Section, edit::NEW_U_REP,
 };
 use crate::{
     ids::{CharacteristicId, LONGEST_NAME, PartId, PlaceId, PositionId, ScaleId, SectionId},
-    scale::{Breakpoint, Scale},
+    scale::Scale,
 };
 
 /// The most numbered things a new row may have, such as pumps.
@@ -89,7 +89,18 @@ impl Plan {
                 Ok(())
             }
             PlanItem::Point(scale, number) => self.remove_point(scale, *number),
-            _ => Err(EditError::NotThere),
+            PlanItem::Level(scale, level) => match self.scales.get_mut(scale) {
+                Some(Scale::Area { levels }) => take(levels, |known| known.id == *level),
+                Some(Scale::MeritArea { levels }) => take(levels, |known| known.id == *level),
+                _ => Err(EditError::NotThere),
+            },
+            PlanItem::State(scale, state) => match self.scales.get_mut(scale) {
+                Some(Scale::State { states }) => take(states, |known| known.id == *state),
+                _ => Err(EditError::NotThere),
+            },
+            PlanItem::Plan | PlanItem::Scale(_) | PlanItem::Grade(..) | PlanItem::Criterion(_) => {
+                Err(EditError::NotThere)
+            }
         }?;
         self.drop_empty();
         Ok(())
@@ -117,40 +128,78 @@ impl Plan {
 
     fn try_put_back(&mut self, other: &Self, item: &PlanItem) -> Option<()> {
         match item {
-            PlanItem::Section(id) => put(
-                &mut self.sections,
-                &other.sections,
-                |known| known.id == *id,
-                |a, b| a.id == b.id,
-            ),
+            PlanItem::Section(id) => {
+                put(&mut self.sections, &other.sections, id, |known| &known.id)
+            }
             PlanItem::Part(section, id) => {
                 let from = &other.section(section)?.parts;
-                let to = &mut self.section_mut(section)?.parts;
-                put(to, from, |known| known.id == *id, |a, b| a.id == b.id)
+                put(&mut self.section_mut(section)?.parts, from, id, |known| {
+                    &known.id
+                })
             }
             PlanItem::Place(section, part, id) => {
                 let from = &other.section(section)?.part(part)?.places;
                 let to = &mut self.section_mut(section)?.part_mut(part)?.places;
-                put(to, from, |known| known.id == *id, |a, b| a.id == b.id)
+                put(to, from, id, |known| &known.id)
             }
             PlanItem::Position(section, part, place, id) => {
                 let from = &other.section(section)?.part(part)?.place(place)?.positions;
                 let to = &mut self.place_mut(section, part, place)?.positions;
-                put(to, from, |known| known.id == *id, |a, b| a.id == b.id)
+                put(to, from, id, |known| &known.id)
             }
             PlanItem::Look(section, part, place, id) => {
                 let from = &other.section(section)?.part(part)?.place(place)?.looks;
                 let to = &mut self.place_mut(section, part, place)?.looks;
-                put(to, from, |known| known.id == *id, |a, b| a.id == b.id)
+                put(to, from, id, |known| &known.id)
             }
-            PlanItem::Cap(id) => put(
-                &mut self.caps,
-                &other.caps,
-                |known| known.id == *id,
-                |a, b| a.id == b.id,
-            ),
+            PlanItem::Cap(id) => put(&mut self.caps, &other.caps, id, |known| &known.id),
+            PlanItem::Level(scale, id) => {
+                match (self.scales.get_mut(scale)?, other.scales.get(scale)?) {
+                    (Scale::Area { levels: to }, Scale::Area { levels: from }) => {
+                        put(to, from, id, |known| &known.id)
+                    }
+                    (Scale::MeritArea { levels: to }, Scale::MeritArea { levels: from }) => {
+                        put(to, from, id, |known| &known.id)
+                    }
+                    _ => None,
+                }
+            }
+            PlanItem::State(scale, id) => {
+                match (self.scales.get_mut(scale)?, other.scales.get(scale)?) {
+                    (Scale::State { states: to }, Scale::State { states: from }) => {
+                        put(to, from, id, |known| &known.id)
+                    }
+                    _ => None,
+                }
+            }
             _ => None,
         }
+    }
+
+    /// Whether the plan has an item with an id, so that another that lacks it may have it back.
+    pub fn has(&self, item: &PlanItem) -> bool {
+        let part = |section, part| self.section(section)?.part(part);
+        let place = |section, in_part, at| part(section, in_part)?.place(at);
+        let on_scale = |scale, row| {
+            let mut rows = self.scale(scale)?.named_rows().into_iter();
+            rows.find(|(id, _)| *id == row).map(|_| ())
+        };
+        let found = match item {
+            PlanItem::Section(id) => self.section(id).map(|_| ()),
+            PlanItem::Part(s, id) => part(s, id).map(|_| ()),
+            PlanItem::Place(s, p, id) => place(s, p, id).map(|_| ()),
+            PlanItem::Position(s, p, at, id) => place(s, p, at)
+                .and_then(|at| at.positions.iter().find(|known| known.id == *id))
+                .map(|_| ()),
+            PlanItem::Look(s, p, at, id) => place(s, p, at)
+                .and_then(|at| at.looks.iter().find(|known| known.id == *id))
+                .map(|_| ()),
+            PlanItem::Level(scale, row) => on_scale(scale, row.as_str()),
+            PlanItem::State(scale, row) => on_scale(scale, row.as_str()),
+            PlanItem::Cap(id) => self.caps.iter().find(|rule| rule.id == *id).map(|_| ()),
+            _ => None,
+        };
+        found.is_some()
     }
 
     /// The plan with every row that only another has put back, and which these are: what can be
@@ -312,35 +361,10 @@ impl Plan {
         }
     }
 
-    /// Adds a breakpoint after the last one of a scale, one further on and of the same score.
-    ///
-    /// # Errors
-    ///
-    /// [`EditError::NotThere`] where the scale has no breakpoints.
-    pub fn add_point(&mut self, scale: &ScaleId) -> Result<PlanItem, EditError> {
-        let points = self.points_mut(scale)?;
-        let last = points.last().copied();
-        points.push(Breakpoint {
-            x: last.map_or(0.0, |last| last.x + 1.0),
-            score: last.map_or(10.0, |last| last.score),
-        });
-        Ok(PlanItem::Point(scale.clone(), points.len() - 1))
-    }
-
-    fn remove_point(&mut self, scale: &ScaleId, number: usize) -> Result<(), EditError> {
-        let points = self.points_mut(scale)?;
-        if number >= points.len() {
-            return Err(EditError::NotThere);
-        }
-        points.remove(number);
-        Ok(())
-    }
-
-    fn points_mut(&mut self, scale: &ScaleId) -> Result<&mut Vec<Breakpoint>, EditError> {
-        match self.scales.get_mut(scale) {
-            Some(Scale::Extent { points } | Scale::Count { points }) => Ok(points),
-            _ => Err(EditError::NotThere),
-        }
+    /// Adds a criterion of the merit sum, and gives its item.
+    pub fn add_criterion(&mut self, criterion: Criterion) -> PlanItem {
+        self.criteria.push(criterion);
+        PlanItem::Criterion(self.criteria.len() - 1)
     }
 
     fn section(&self, id: &SectionId) -> Option<&Section> {
@@ -369,25 +393,26 @@ fn take<T>(items: &mut Vec<T>, is: impl Fn(&T) -> bool) -> Result<(), EditError>
 
 /// Copies an item from one list to another that lacks it, after the nearest that stands before it in
 /// both.
-fn put<T: Clone>(
+fn put<T: Clone, I: PartialEq>(
     to: &mut Vec<T>,
     from: &[T],
-    is: impl Fn(&T) -> bool,
-    same: impl Fn(&T, &T) -> bool,
+    id: &I,
+    id_of: impl Fn(&T) -> &I,
 ) -> Option<()> {
-    if to.iter().any(&is) {
+    if to.iter().any(|known| id_of(known) == id) {
         return None;
     }
-    let place = from.iter().position(is)?;
+    let place = from.iter().position(|known| id_of(known) == id)?;
     let before = from[..place].iter().rev();
-    let mut before = before.filter_map(|known| to.iter().position(|here| same(here, known)));
+    let mut before =
+        before.filter_map(|known| to.iter().position(|here| id_of(here) == id_of(known)));
     let slot = before.next().map_or(0, |place| place + 1);
     to.insert(slot, from[place].clone());
     Some(())
 }
 
 /// A name as its author typed it, trimmed.
-fn label(name: &str) -> Result<String, EditError> {
+pub(super) fn label(name: &str) -> Result<String, EditError> {
     let name = name.trim();
     match name.chars().count() {
         0 => Err(EditError::NoName),
@@ -397,7 +422,7 @@ fn label(name: &str) -> Result<String, EditError> {
 }
 
 /// An id out of a name: `Pump drive` is `pump_drive`, or `pump_drive_2` where that is taken.
-fn unused(name: &str, taken: impl Fn(&str) -> bool) -> String {
+pub(super) fn unused(name: &str, taken: impl Fn(&str) -> bool) -> String {
     let mut id = String::new();
     for c in name.chars().map(plain) {
         match c {

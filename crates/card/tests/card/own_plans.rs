@@ -3,7 +3,7 @@
 
 use proptest::prelude::*;
 use ringland_card::{
-    CharacteristicId, Grade, Look, Plan, PlanIndex, Scale, ScaleId, Standing,
+    CharacteristicId, Grade, LevelId, Look, Plan, PlanIndex, Scale, ScaleId, Standing, StateId,
     plan::{
         Axis, Change, Difference, EditError, Field, Held, NewRow, PlanError, PlanItem,
         Repeatability, Trigger, Under,
@@ -79,16 +79,34 @@ fn rows(plan: &Plan) -> Vec<PlanItem> {
             all.push(part.item(section));
             for place in &part.places {
                 all.push(place.item(section, part));
+                let item = place.item(section, part);
+                let positions = place.positions.iter();
+                all.extend(positions.map(|position| item.position(&position.id)));
                 let looks = place.looks.iter();
                 all.extend(looks.map(|look| place.look_item(section, part, look)));
             }
         }
     }
     all.extend(plan.caps.iter().map(|rule| PlanItem::Cap(rule.id.clone())));
+    all.extend(levels_and_states(plan));
     all
 }
 
-fn one(plan: &Plan, other: &Plan) -> Difference {
+pub(crate) fn levels_and_states(plan: &Plan) -> Vec<PlanItem> {
+    let rows = plan.scales.iter().flat_map(|(id, scale)| {
+        let level = |level: &LevelId| PlanItem::Level(id.clone(), level.clone());
+        let state = |state: &StateId| PlanItem::State(id.clone(), state.clone());
+        match scale {
+            Scale::Area { levels } => levels.iter().map(|row| level(&row.id)).collect(),
+            Scale::MeritArea { levels } => levels.iter().map(|row| level(&row.id)).collect(),
+            Scale::State { states } => states.iter().map(|row| state(&row.id)).collect(),
+            _ => Vec::new(),
+        }
+    });
+    rows.collect()
+}
+
+pub(crate) fn one(plan: &Plan, other: &Plan) -> Difference {
     let mut all = plan.differences(other);
     assert_eq!(all.len(), 1, "{all:?}");
     all.pop().unwrap()
@@ -143,6 +161,7 @@ fn every_row_switched_off_is_the_one_difference_and_comes_back_where_it_was() {
         assert_eq!(parent.differences(&own)[0].change, Change::Added);
         let (both, off) = own.with_rows_of(&parent);
         assert_eq!((both, off), (parent.clone(), vec![found.item.clone()]));
+        assert!(!own.has(&found.item) && parent.has(&found.item));
         own.put_back(&parent, &found.item).unwrap();
         assert_eq!(own, parent);
         assert_eq!(own.put_back(&parent, &found.item), Err(EditError::NotThere));
@@ -152,10 +171,15 @@ fn every_row_switched_off_is_the_one_difference_and_comes_back_where_it_was() {
 /// An edit with the field that it changes.
 type NamedEdit = (&'static str, fn(&mut Plan));
 
+fn label_first(plan: &mut Plan, is: fn(&PlanItem) -> bool) {
+    let item = levels_and_states(plan).into_iter().find(is).unwrap();
+    plan.set_text(&item, Field::Label, "Ours").unwrap();
+}
+
 #[test]
 fn texts_orders_and_choices_are_one_difference_each() {
     let parent = plan();
-    let edits: [NamedEdit; 17] = [
+    let edits: [NamedEdit; 20] = [
         ("name", |p| p.name = "Ours".to_owned()),
         ("version", |p| p.version = "7".to_owned()),
         ("depth", |p| p.depth = ringland_card::Depth::Short),
@@ -166,6 +190,13 @@ fn texts_orders_and_choices_are_one_difference_each() {
         ("label", |p| p.sections[0].label = Some("Top".to_owned())),
         ("label", |p| {
             p.sections[0].parts[0].label = Some("Lids".to_owned());
+        }),
+        ("label", |p| p.caps[0].label = Some("Our rule".to_owned())),
+        ("label", |p| {
+            label_first(p, |item| matches!(item, PlanItem::Level(..)));
+        }),
+        ("label", |p| {
+            label_first(p, |item| matches!(item, PlanItem::State(..)));
         }),
         ("axis", |p| {
             p.sections[0].parts[0].places[0].axis = Axis::Main;
@@ -218,8 +249,8 @@ fn location_factors_breakpoints_and_criteria_come_and_go_one_by_one() {
         _ => None,
     });
     let (scale, count) = scale.unwrap();
-    own.add_point(&scale).unwrap();
-    let point = PlanItem::Point(scale.clone(), count);
+    let point = own.add_point(&scale, (100.0, 0.0).into()).unwrap();
+    assert_eq!(point, PlanItem::Point(scale.clone(), count));
     let found = one(&own, &parent);
     assert_eq!((found.item, found.change), (point.clone(), Change::Added));
     own.switch_off(&point).unwrap();

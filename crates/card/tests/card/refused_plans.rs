@@ -364,6 +364,7 @@ fn levels() {
             .iter()
             .map(|(name, factor)| DepositLevel {
                 id: LevelId::new(name).unwrap(),
+                label: None,
                 factor: *factor,
             })
             .collect(),
@@ -373,6 +374,7 @@ fn levels() {
             .iter()
             .map(|(name, merit)| MeritLevel {
                 id: LevelId::new(name).unwrap(),
+                label: None,
                 merit: *merit,
             })
             .collect(),
@@ -407,6 +409,7 @@ fn states() {
             .iter()
             .map(|(name, score)| StateScore {
                 id: StateId::new(name).unwrap(),
+                label: None,
                 score: *score,
             })
             .collect(),
@@ -495,6 +498,7 @@ fn more_than_anybody_tells_apart() {
         |p| {
             let states = (0..201).map(|n| StateScore {
                 id: StateId::new(&format!("state{n}")).unwrap(),
+                label: None,
                 score: 5.0,
             });
             let scale = Scale::State {

@@ -143,17 +143,17 @@ impl Sheet<'_> {
                 .collect(),
             Scale::State { states } => states
                 .iter()
-                .map(|state| line(words.state(&state.id), state.score))
+                .map(|state| line(words.state(scale, &state.id), state.score))
                 .collect(),
             Scale::Extent { points: all } => points(all, &[NBSP, "%"].concat()),
             Scale::Count { points: all } => points(all, ""),
             Scale::Area { levels } => levels
                 .iter()
-                .map(|level| line(words.level(&level.id), level.factor))
+                .map(|level| line(words.level(scale, &level.id), level.factor))
                 .collect(),
             Scale::MeritArea { levels } => levels
                 .iter()
-                .map(|level| line(words.level(&level.id), level.merit))
+                .map(|level| line(words.level(scale, &level.id), level.merit))
                 .collect(),
             Scale::Measured { as_new, limit } => {
                 vec![line(made.as_new, *as_new), line(made.limit, *limit)]
@@ -175,7 +175,7 @@ impl Sheet<'_> {
             .figures(product);
         let row = |term: &AreaTerm| {
             let name = match &term.level {
-                Some(level) => words.level(level),
+                Some(level) => words.level(scale, level),
                 None => words.terms.levels.clean,
             };
             vec![

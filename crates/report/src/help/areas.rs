@@ -56,7 +56,7 @@ pub(super) fn page(html: &mut Html, words: &Words) {
     for (number, level) in ids.iter().enumerate() {
         html.open("li")
             .markup(&level_chip(number, ids.len(), None))
-            .el("span", words.level(level))
+            .el("span", words.term(level.as_str()).unwrap_or_default())
             .close("li");
     }
     html.close("ul").close("section");

@@ -1,9 +1,12 @@
-//! The forms for new rows.
+//! The forms for what is new.
 
-use ringland_card::plan::{Axis, MOST_EACH, PlanItem};
+use ringland_card::{
+    Scale, ScaleId,
+    plan::{Axis, Field, MOST_EACH, PlanItem, TradeFigure},
+};
 
 use super::PlanSheet;
-use crate::markup::Html;
+use crate::{markup::Html, words::capitalised};
 
 /// What positions of a new row can be counted along, by the name in the form.
 pub const AXES: [(&str, Axis); 4] = [
@@ -12,6 +15,14 @@ pub const AXES: [(&str, Axis); 4] = [
     ("each", Axis::Each),
     ("single", Axis::Single),
 ];
+
+/// The `data-add` of the form for a cap rule.
+pub const NEW_CAP: &str = "cap";
+/// The `data-add` of the form for a criterion.
+pub const NEW_CRITERION: &str = "criterion";
+
+/// The figures of a new criterion, each by the name of its field.
+const OF_CRITERION: [Field; 4] = [Field::Weight, Field::Best, Field::Anchor, Field::Limit];
 
 impl PlanSheet<'_> {
     /// The form for something new under an item: a section under the plan, a part under a section, a
@@ -24,43 +35,101 @@ impl PlanSheet<'_> {
             PlanItem::Place(..) => (words.add_look, None),
             _ => (words.add_section, Some(words.what_section)),
         };
+        self.form(html, &under.to_string(), title, &|html| {
+            if let Some(name) = name {
+                new_text(html, "name", name);
+                let axes = AXES.map(|(value, axis)| (value, self.words.axis(axis).to_owned()));
+                new_choice(html, "axis", words.along, &axes);
+                html.open("label class=\"plan-field\"");
+                html.el("span class=\"plan-field__name\"", words.how_many);
+                let most = MOST_EACH.to_string();
+                html.with(
+                    "input class=\"field__input plan-field__input num\" type=\"number\" min=\"1\" value=\"1\" data-new=\"each\"",
+                    &[("max", &most)],
+                );
+                html.close("label");
+            }
+            new_text(html, "look", words.what_look);
+            new_choice(html, "scale", words.scale, &self.scale_options());
+        });
+    }
+
+    /// The form for a cap rule.
+    pub(super) fn add_cap(&self, html: &mut Html) {
+        let words = &self.words.plans;
+        self.form(html, NEW_CAP, words.add_cap, &|html| {
+            new_text(html, "name", words.what_cap);
+            let nodes = self.node_options();
+            new_choice(html, "node", words.cap_for, &nodes);
+        });
+    }
+
+    /// The form for a criterion.
+    pub(super) fn add_criterion(&self, html: &mut Html) {
+        let words = &self.words.plans;
+        self.form(html, NEW_CRITERION, words.add_criterion, &|html| {
+            let figure = self.words.plan_field(Field::Figure);
+            new_choice(html, "figure", &capitalised(figure), &self.trade_options());
+            for field in OF_CRITERION {
+                self.new_figure(html, field);
+            }
+        });
+    }
+
+    /// The form for a row of a scale's table: a level, a state or a breakpoint.
+    pub(super) fn add_scale_row(&self, html: &mut Html, id: &ScaleId, scale: &Scale) {
+        let words = &self.words.plans;
+        let (title, name, field) = match scale {
+            Scale::Area { .. } => (words.add_level, Some(words.what_level), Field::Factor),
+            Scale::MeritArea { .. } => (words.add_level, Some(words.what_level), Field::Merit),
+            Scale::State { .. } => (words.add_state, Some(words.what_state), Field::Score),
+            Scale::Extent { .. } | Scale::Count { .. } => (words.add_point, None, Field::Score),
+            Scale::Grade { .. } | Scale::Measured { .. } => return,
+        };
+        let item = PlanItem::Scale(id.clone());
+        self.form(html, &item.to_string(), title, &|html| {
+            match name {
+                Some(name) => new_text(html, "name", name),
+                None => self.new_figure(html, Field::X),
+            }
+            self.new_figure(html, field);
+        });
+    }
+
+    fn form(&self, html: &mut Html, add: &str, title: &str, fields: &dyn Fn(&mut Html)) {
         html.open("details class=\"plan-add\"");
         html.open("summary class=\"button plan-add__head\"");
         html.text(title).close("summary");
         html.with(
             "div class=\"plan-add__form\" role=\"group\"",
-            &[("data-add", &under.to_string()), ("aria-label", title)],
+            &[("data-add", add), ("aria-label", title)],
         );
-        if let Some(name) = name {
-            new_text(html, "name", name);
-            html.open("label class=\"plan-field plan-field--wide\"");
-            html.el("span class=\"plan-field__name\"", words.along);
-            html.open("select class=\"field__input plan-field__input\" data-new=\"axis\"");
-            for (value, axis) in AXES {
-                html.with("option", &[("value", value)]);
-                html.text(self.words.axis(axis)).close("option");
-            }
-            html.close("select").close("label");
-            html.open("label class=\"plan-field\"");
-            html.el("span class=\"plan-field__name\"", words.how_many);
-            let most = MOST_EACH.to_string();
-            html.with(
-                "input class=\"field__input plan-field__input num\" type=\"number\" min=\"1\" value=\"1\" data-new=\"each\"",
-                &[("max", &most)],
-            );
-            html.close("label");
-        }
-        new_text(html, "look", words.what_look);
-        html.open("label class=\"plan-field plan-field--wide\"");
-        html.el("span class=\"plan-field__name\"", words.scale);
-        html.open("select class=\"field__input plan-field__input\" data-new=\"scale\"");
-        self.scale_options(html, self.plan, None);
-        html.close("select").close("label");
+        fields(html);
         html.open("button type=\"button\" class=\"button button--act\" data-act=\"add\"");
-        html.text(words.add).close("button");
+        html.text(self.words.plans.add).close("button");
         html.open("p class=\"plan-why\" role=\"alert\" data-refused")
             .close("p");
         html.close("div").close("details");
+    }
+
+    /// A figure of something new, by the name of its field.
+    fn new_figure(&self, html: &mut Html, field: Field) {
+        html.open("label class=\"plan-field\"");
+        let name = capitalised(self.words.plan_field(field));
+        html.el("span class=\"plan-field__name\"", &name);
+        html.with(
+            "input class=\"field__input plan-field__input num\" type=\"text\" inputmode=\"decimal\" autocomplete=\"off\"",
+            &[("data-new", field.as_str())],
+        );
+        html.close("label");
+    }
+
+    pub(super) fn trade_options(&self) -> Vec<(&'static str, String)> {
+        let option = |figure: TradeFigure| {
+            let name = self.words.trade_figure(figure);
+            (figure.as_str(), name.to_owned())
+        };
+        TradeFigure::ALL.map(option).into()
     }
 }
 
@@ -72,4 +141,18 @@ fn new_text(html: &mut Html, what: &str, name: &str) {
         &[("data-new", what)],
     );
     html.close("label");
+}
+
+fn new_choice<V: AsRef<str>>(html: &mut Html, what: &str, name: &str, options: &[(V, String)]) {
+    html.open("label class=\"plan-field plan-field--wide\"");
+    html.el("span class=\"plan-field__name\"", name);
+    html.with(
+        "select class=\"field__input plan-field__input\"",
+        &[("data-new", what)],
+    );
+    for (value, name) in options {
+        html.with("option", &[("value", value.as_ref())]);
+        html.text(name).close("option");
+    }
+    html.close("select").close("label");
 }

@@ -1,9 +1,6 @@
 //! Fields of a plan.
 
-use ringland_card::{
-    Plan, ScaleId,
-    plan::{Field, PlanItem},
-};
+use ringland_card::plan::{Field, PlanItem};
 
 use super::PlanSheet;
 use crate::{markup::Html, words::capitalised};
@@ -55,39 +52,64 @@ impl PlanSheet<'_> {
     }
 
     /// A field by its whole name, for ears.
-    fn said(&self, item: &PlanItem, field: Field) -> String {
+    pub(super) fn said(&self, item: &PlanItem, field: Field) -> String {
         let what = self.words.plan_item(&self.both, self.parent, item);
         let field = capitalised(self.words.plan_field(field));
         self.words.plans.of(&field, &what)
     }
 
-    /// A choice among the plan's scales.
-    pub(super) fn scale_choice(&self, html: &mut Html, item: &PlanItem, chosen: &ScaleId) {
+    /// A choice among things by their names. What is chosen and not among them stands before them, so
+    /// that any of them can be chosen.
+    pub(super) fn choice<V: AsRef<str>>(
+        &self,
+        html: &mut Html,
+        item: &PlanItem,
+        field: Field,
+        options: &[(V, String)],
+        (chosen, name): (&str, &str),
+    ) {
+        let title = capitalised(self.words.plan_field(field));
         html.open("label class=\"plan-field plan-field--wide\"");
-        html.el("span class=\"plan-field__name\"", self.words.plans.scale);
+        html.el("span class=\"plan-field__name\"", &title);
         html.with(
-            "select class=\"field__input plan-field__input\"",
+            "select class=\"field__input plan-field__input\" data-choose",
             &[
-                ("id", &field_id(item, Field::Scale)),
+                ("id", &field_id(item, field)),
                 ("data-item", &item.to_string()),
-                ("data-field", Field::Scale.as_str()),
-                ("aria-label", &self.said(item, Field::Scale)),
+                ("data-field", field.as_str()),
+                ("aria-label", &self.said(item, field)),
             ],
         );
-        self.scale_options(html, self.plan, Some(chosen));
+        if options.iter().all(|(value, _)| value.as_ref() != chosen) {
+            html.open("option value=\"\" selected").text(name);
+            html.close("option");
+        }
+        for (value, name) in options {
+            let element = if value.as_ref() == chosen {
+                "option selected"
+            } else {
+                "option"
+            };
+            html.with(element, &[("value", value.as_ref())]);
+            html.text(name).close("option");
+        }
         html.close("select").close("label");
     }
 
-    pub(super) fn scale_options(&self, html: &mut Html, plan: &Plan, chosen: Option<&ScaleId>) {
-        for id in plan.scales.keys() {
-            let value = [("value", id.as_str())];
-            if chosen == Some(id) {
-                html.with("option selected", &value);
-            } else {
-                html.with("option", &value);
-            }
-            html.text(self.words.scale(id.as_str())).close("option");
-        }
+    pub(super) fn scale_options(&self) -> Vec<(&str, String)> {
+        let all = self.plan.scales.keys();
+        all.map(|id| (id.as_str(), self.words.scale(id.as_str()).to_owned()))
+            .collect()
+    }
+
+    /// Sections and parts.
+    pub(super) fn node_options(&self) -> Vec<(String, String)> {
+        let all = self.plan.nodes().into_iter();
+        all.map(|node| {
+            let name = self.words.node_way(self.plan, &node);
+            (node, name)
+        })
+        .collect()
     }
 
     /// A button that does something with an item.
@@ -104,28 +126,81 @@ impl PlanSheet<'_> {
         html.text(name).close("button");
     }
 
-    /// The switch of a row.
+    /// The head of a row: the switch of what the parent has, the name of what is this plan's own, which
+    /// goes for good.
     pub(super) fn switch(&self, html: &mut Html, item: &PlanItem, name: &str) {
+        let id = item.to_string();
+        if !self.parent.has(item) {
+            html.open("div class=\"plan-switch\"");
+            html.with(
+                "span class=\"plan-switch__name\" tabindex=\"-1\"",
+                &[("id", &id)],
+            );
+            html.text(name).close("span");
+            self.act(html, "remove", item, self.words.plans.remove);
+            html.close("div");
+            return;
+        }
         let whole = self.words.plan_item(&self.both, self.parent, item);
         let on = !self.is_off(item);
         html.open("label class=\"plan-switch\"");
-        html.with(
-            if on {
-                "input type=\"checkbox\" checked"
-            } else {
-                "input type=\"checkbox\""
-            },
-            &[
-                ("id", &item.to_string()),
-                ("data-act", "switch"),
-                ("data-item", &item.to_string()),
-                ("aria-label", &self.words.plans.is_on(&whole)),
-            ],
-        );
+        self.tick(html, item, &self.words.plans.is_on(&whole));
         html.el("span class=\"plan-switch__name\"", name);
         if !on {
             html.el("span class=\"plan-switch__off\"", self.words.plans.off);
         }
         html.close("label");
+    }
+
+    /// The box that switches an item on and off.
+    pub(super) fn tick(&self, html: &mut Html, item: &PlanItem, said: &str) {
+        let id = item.to_string();
+        let element = if self.is_off(item) {
+            "input type=\"checkbox\""
+        } else {
+            "input type=\"checkbox\" checked"
+        };
+        html.with(
+            element,
+            &[
+                ("id", &id),
+                ("data-act", "switch"),
+                ("data-item", &id),
+                ("aria-label", said),
+            ],
+        );
+    }
+
+    /// The buttons that move an item past the one beside it; none where it stands alone.
+    pub(super) fn moves(&self, html: &mut Html, item: &PlanItem, siblings: &[PlanItem]) {
+        let on = || siblings.iter().filter(|sibling| !self.is_off(sibling));
+        if on().count() < 2 {
+            return;
+        }
+        let what = self.words.plan_item(&self.both, self.parent, item);
+        let words = &self.words.plans;
+        html.open("span class=\"plan-moves\"");
+        for (act, sign, name, end) in [
+            ("up", "↑", words.up, on().next()),
+            ("down", "↓", words.down, on().next_back()),
+        ] {
+            let element = if end == Some(item) {
+                "button type=\"button\" class=\"button plan-move\" disabled"
+            } else {
+                "button type=\"button\" class=\"button plan-move\""
+            };
+            html.with(
+                element,
+                &[
+                    ("id", &[act, ":", &item.to_string()].concat()),
+                    ("data-act", act),
+                    ("data-item", &item.to_string()),
+                    ("aria-label", &words.of(name, &what)),
+                    ("title", name),
+                ],
+            );
+            html.text(sign).close("button");
+        }
+        html.close("span");
     }
 }

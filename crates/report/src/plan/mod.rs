@@ -5,7 +5,7 @@
 //! |---|---|
 //! | sections, and what a section has in it | [`PlanSheet::rows`], [`PlanSheet::inside`] |
 //! | scales with their tables | [`PlanSheet::scales`], [`PlanSheet::inside`] |
-//! | cap rules, raters, location factors | [`PlanSheet::rules`] |
+//! | cap rules, criteria, raters, location factors | [`PlanSheet::caps`], [`PlanSheet::criteria`] |
 //! | what is wrong, what differs | [`PlanSheet::problems`], [`PlanSheet::differences`] |
 //! | the editor's page whole; the list of plans | [`PlanSheet::page`], [`list`](list::list) |
 //! | a card under another plan | [`under`] |
@@ -27,7 +27,12 @@ pub mod under;
 
 use ringland_card::{Plan, plan::PlanItem};
 
-pub use self::{add::AXES, field::field_id, lists::Mark, page::PagePart};
+pub use self::{
+    add::{AXES, NEW_CAP, NEW_CRITERION},
+    field::field_id,
+    lists::Mark,
+    page::PagePart,
+};
 use crate::{markup::Html, words::Words};
 
 /// A plan beside the one that it was derived from.

@@ -19,6 +19,8 @@ pub enum PagePart {
     Scales,
     /// The cap rules.
     Caps,
+    /// The criteria of the merit sum.
+    Criteria,
     /// What is wrong.
     Problems,
     /// What differs.
@@ -35,6 +37,7 @@ impl PagePart {
             Self::Rows => "rows",
             Self::Scales => "scales",
             Self::Caps => "caps",
+            Self::Criteria => "criteria",
             Self::Problems => "problems",
             Self::Differs => "differs",
             Self::Foot => "foot",
@@ -80,6 +83,12 @@ impl PlanSheet<'_> {
         );
         let caps_hint = self.words.card.caps_hint;
         self.block(&mut html, (words.caps, caps_hint), PagePart::Caps, problems);
+        self.block(
+            &mut html,
+            (words.criteria, words.criteria_hint),
+            PagePart::Criteria,
+            problems,
+        );
         html.open("section class=\"block\"")
             .el("h2", words.uncertainty);
         html.markup(&self.raters()).close("section");
@@ -156,6 +165,7 @@ impl PlanSheet<'_> {
             PagePart::Rows => self.rows(),
             PagePart::Scales => self.scales(),
             PagePart::Caps => self.caps(),
+            PagePart::Criteria => self.criteria(),
             PagePart::Problems => self.problems(problems),
             PagePart::Differs => self.differences(),
             PagePart::Foot => self.foot(problems),

@@ -34,15 +34,17 @@ impl PlanSheet<'_> {
         };
         html.open("div class=\"plan-rows\"");
         let item = section.item();
-        let name = self.words.section_name(section);
-        if self.row(
-            &mut html,
-            "div class=\"plan-row plan-row--section\"",
-            &item,
-            name,
-            (section.weight, section.label.as_deref()),
-            None,
-        ) {
+        let sections: Vec<PlanItem> = self.both.sections.iter().map(Section::item).collect();
+        let row = Row {
+            class: "div class=\"plan-row plan-row--section\"",
+            item: &item,
+            siblings: &sections,
+            name: self.words.section_name(section),
+            weight: section.weight,
+            label: section.label.as_deref(),
+            look: None,
+        };
+        if self.row(&mut html, &row) {
             for part in &section.parts {
                 self.rows_of_part(&mut html, section, part);
             }
@@ -54,15 +56,18 @@ impl PlanSheet<'_> {
 
     fn rows_of_part(&self, html: &mut Html, section: &Section, part: &Part) {
         let item = part.item(section);
-        let name = self.words.part_name(part);
-        if self.row(
-            html,
-            "div class=\"plan-row plan-row--part\"",
-            &item,
-            name,
-            (part.weight, part.label.as_deref()),
-            None,
-        ) {
+        let parts = section.parts.iter();
+        let parts: Vec<PlanItem> = parts.map(|part| part.item(section)).collect();
+        let row = Row {
+            class: "div class=\"plan-row plan-row--part\"",
+            item: &item,
+            siblings: &parts,
+            name: self.words.part_name(part),
+            weight: part.weight,
+            label: part.label.as_deref(),
+            look: None,
+        };
+        if self.row(html, &row) {
             for place in &part.places {
                 self.place(html, (section, part), place);
             }
@@ -72,54 +77,79 @@ impl PlanSheet<'_> {
 
     fn place(&self, html: &mut Html, (section, part): (&Section, &Part), place: &Place) {
         let item = place.item(section, part);
-        let name = self.words.place_name(place);
-        if self.row(
-            html,
-            "div class=\"plan-row plan-row--place\"",
-            &item,
-            name,
-            (place.weight, place.label.as_deref()),
-            None,
-        ) {
-            for look in &place.looks {
-                let item = place.look_item(section, part, look);
-                let name = self.words.characteristic_name(look);
-                self.row(
-                    html,
-                    "div class=\"plan-row plan-row--look\"",
-                    &item,
-                    name,
-                    (look.weight, look.label.as_deref()),
-                    Some(look),
-                );
-            }
-            self.add(html, &item);
+        let places = part.places.iter();
+        let places: Vec<PlanItem> = places.map(|place| place.item(section, part)).collect();
+        let row = Row {
+            class: "div class=\"plan-row plan-row--place\"",
+            item: &item,
+            siblings: &places,
+            name: self.words.place_name(place),
+            weight: place.weight,
+            label: place.label.as_deref(),
+            look: None,
+        };
+        if !self.row(html, &row) {
+            return;
         }
+        self.positions(html, &item, place);
+        let looks = place.looks.iter();
+        let looks: Vec<PlanItem> = looks
+            .map(|look| place.look_item(section, part, look))
+            .collect();
+        for (look, item) in place.looks.iter().zip(&looks) {
+            let row = Row {
+                class: "div class=\"plan-row plan-row--look\"",
+                item,
+                siblings: &looks,
+                name: self.words.characteristic_name(look),
+                weight: look.weight,
+                label: look.label.as_deref(),
+                look: Some(look),
+            };
+            self.row(html, &row);
+        }
+        self.add(html, &item);
+    }
+
+    /// A box for each position of a place; none where there is just one.
+    fn positions(&self, html: &mut Html, item: &PlanItem, place: &Place) {
+        if place.positions.len() < 2 {
+            return;
+        }
+        let words = &self.words.plans;
+        let what = self.words.plan_item(&self.both, self.parent, item);
+        html.with(
+            "div class=\"plan-row plan-row--look plan-chips\" role=\"group\"",
+            &[("aria-label", &words.of(words.positions, &what))],
+        );
+        html.el("span class=\"plan-field__name\"", words.positions);
+        for position in &place.positions {
+            let name = self.words.position_name(place, position);
+            html.open("label class=\"plan-chip num\"");
+            self.tick(html, &item.position(&position.id), &words.is_on(&name));
+            html.el("span", self.words.column_head(&position.column));
+            html.close("label");
+        }
+        html.close("div");
     }
 
     /// One row, and whether it is on.
-    fn row(
-        &self,
-        html: &mut Html,
-        class: &'static str,
-        item: &PlanItem,
-        name: &str,
-        (weight, label): (f64, Option<&str>),
-        look: Option<&Characteristic>,
-    ) -> bool {
-        let on = !self.is_off(item);
-        html.open(class);
-        self.switch(html, item, name);
+    fn row(&self, html: &mut Html, row: &Row<'_>) -> bool {
+        let (item, on) = (row.item, !self.is_off(row.item));
+        html.open(row.class);
+        self.switch(html, item, row.name);
         if on {
             html.open("div class=\"plan-row__fields\"");
-            if let Some(label) = label {
+            if let Some(label) = row.label {
                 self.text(html, item, Field::Label, label);
             }
-            self.figure(html, item, Field::Weight, Some(weight));
-            if let Some(look) = look {
+            self.figure(html, item, Field::Weight, Some(row.weight));
+            if let Some(look) = row.look {
                 let (Repeatability::Score(u) | Repeatability::Percent(u) | Repeatability::Count(u)) =
                     look.u_rep;
-                self.scale_choice(html, item, &look.scale);
+                let scale = look.scale.as_str();
+                let chosen = (scale, self.words.scale(scale));
+                self.choice(html, item, Field::Scale, &self.scale_options(), chosen);
                 self.figure(html, item, Field::URep, Some(u));
                 html.el(
                     "span class=\"fine plan-row__unit\"",
@@ -127,10 +157,22 @@ impl PlanSheet<'_> {
                 );
             }
             html.close("div");
+            self.moves(html, item, row.siblings);
         }
         html.close("div");
         on
     }
+}
+
+/// A row of the page: what it is about, what stands beside that, and what it says.
+struct Row<'r> {
+    class: &'static str,
+    item: &'r PlanItem,
+    siblings: &'r [PlanItem],
+    name: &'r str,
+    weight: f64,
+    label: Option<&'r str>,
+    look: Option<&'r Characteristic>,
 }
 
 fn find<'p>(plan: &'p Plan, id: &SectionId) -> Option<&'p Section> {

@@ -3,7 +3,7 @@
 use ringland_card::{
     Grade, Scale, ScaleId,
     plan::{Field, PlanItem},
-    scale::Breakpoint,
+    scale::{Breakpoint, DepositLevel, MeritLevel, StateScore},
 };
 
 use super::{PlanSheet, fold};
@@ -28,8 +28,8 @@ impl PlanSheet<'_> {
     }
 
     pub(super) fn scale(&self, id: &ScaleId) -> String {
-        let mut html = Html::new();
-        let Some(scale) = self.plan.scales.get(id) else {
+        let (mut html, made) = (Html::new(), &self.words.made);
+        let Some(scale) = self.both.scales.get(id) else {
             return String::new();
         };
         html.open("div class=\"plan-table\"");
@@ -42,35 +42,39 @@ impl PlanSheet<'_> {
                 }
             }
             Scale::Area { levels } => {
-                for level in levels {
-                    let item = PlanItem::Level(id.clone(), level.id.clone());
-                    let name = self.words.level(&level.id);
-                    self.line(&mut html, &item, name, (Field::Factor, level.factor));
-                }
+                let level = |row: &DepositLevel| {
+                    let item = PlanItem::Level(id.clone(), row.id.clone());
+                    let name = self.words.level(scale, &row.id);
+                    (item, name.to_owned(), row.label.clone(), row.factor)
+                };
+                self.table(&mut html, Field::Factor, levels.iter().map(level).collect());
             }
             Scale::MeritArea { levels } => {
-                for level in levels {
-                    let item = PlanItem::Level(id.clone(), level.id.clone());
-                    let name = self.words.level(&level.id);
-                    self.line(&mut html, &item, name, (Field::Merit, level.merit));
-                }
+                let level = |row: &MeritLevel| {
+                    let item = PlanItem::Level(id.clone(), row.id.clone());
+                    let name = self.words.level(scale, &row.id);
+                    (item, name.to_owned(), row.label.clone(), row.merit)
+                };
+                self.table(&mut html, Field::Merit, levels.iter().map(level).collect());
             }
             Scale::State { states } => {
-                for state in states {
-                    let item = PlanItem::State(id.clone(), state.id.clone());
-                    let name = self.words.state(&state.id);
-                    self.line(&mut html, &item, name, (Field::Score, state.score));
-                }
+                let state = |row: &StateScore| {
+                    let item = PlanItem::State(id.clone(), row.id.clone());
+                    let name = self.words.state(scale, &row.id);
+                    (item, name.to_owned(), row.label.clone(), row.score)
+                };
+                self.table(&mut html, Field::Score, states.iter().map(state).collect());
             }
             Scale::Extent { points } | Scale::Count { points } => {
                 self.points(&mut html, id, points);
             }
             Scale::Measured { as_new, limit } => {
-                let (item, made) = (PlanItem::Scale(id.clone()), &self.words.made);
+                let item = PlanItem::Scale(id.clone());
                 self.line(&mut html, &item, made.as_new, (Field::AsNew, *as_new));
                 self.line(&mut html, &item, made.limit, (Field::Limit, *limit));
             }
         }
+        self.add_scale_row(&mut html, id, scale);
         html.close("div");
         html.done()
     }
@@ -82,6 +86,29 @@ impl PlanSheet<'_> {
         html.close("div");
     }
 
+    /// Rows that have ids, each with its name, that of its author where it is one, and its figure.
+    fn table(
+        &self,
+        html: &mut Html,
+        field: Field,
+        rows: Vec<(PlanItem, String, Option<String>, f64)>,
+    ) {
+        let siblings: Vec<PlanItem> = rows.iter().map(|(item, ..)| item.clone()).collect();
+        for (item, name, label, figure) in rows {
+            html.open("div class=\"plan-line\"");
+            self.switch(html, &item, &name);
+            if !self.is_off(&item) {
+                if let Some(label) = &label {
+                    self.text(html, &item, Field::Label, label);
+                }
+                self.figure(html, &item, field, Some(figure));
+                self.moves(html, &item, &siblings);
+            }
+            html.close("div");
+        }
+        html.el("p class=\"fine\"", self.words.plans.scale_rows_hint);
+    }
+
     fn points(&self, html: &mut Html, id: &ScaleId, points: &[Breakpoint]) {
         for (number, point) in points.iter().enumerate() {
             let item = PlanItem::Point(id.clone(), number);
@@ -91,7 +118,5 @@ impl PlanSheet<'_> {
             self.act(html, "remove", &item, self.words.plans.remove);
             html.close("div");
         }
-        let item = PlanItem::Scale(id.clone());
-        self.act(html, "point", &item, self.words.plans.add_point);
     }
 }

@@ -1,8 +1,8 @@
 //! The editor's markup, as far as the app and its users rest on it.
 
 use ringland_card::{
-    Depth, Layout, Plan, ScaleId, builtin,
-    plan::{Axis, Field, NewRow, PlanItem, Under},
+    Depth, Layout, Plan, Scale, ScaleId, builtin,
+    plan::{Axis, Criterion, Field, NewRow, PlanItem, TradeFigure, Under, Way},
 };
 
 use super::*;
@@ -36,11 +36,20 @@ fn every_field_of_the_page_can_be_set() {
         scale: ScaleId::new("grade").unwrap(),
     })
     .unwrap();
+    own.add_cap("Shaft worn", "pump").unwrap();
+    own.add_cap("Ring stuck", "rings").unwrap();
+    own.add_criterion(sludge());
+    let deposit = own.scales.iter().find_map(|(id, scale)| match scale {
+        Scale::Area { .. } => Some(id.clone()),
+        _ => None,
+    });
+    own.add_level(&deposit.unwrap(), "Rust", 0.3).unwrap();
     let sheet = PlanSheet::new(&own, &parent, words(Language::English));
     let mut html = [
         sheet.rows(),
         sheet.scales(),
         sheet.caps(),
+        sheet.criteria(),
         sheet.raters(),
         sheet.location_factors(),
     ]
@@ -64,7 +73,12 @@ fn every_field_of_the_page_can_be_set() {
     ids.dedup();
     assert_eq!(ids.len(), all, "an id stands twice");
     for input in html.split("<input").skip(1) {
+        let (input, _) = input.split_once('>').unwrap();
         let at = |name| values(input, name).first().copied();
+        if input.contains("data-choose") {
+            assert!(chosen(&own, at("data-item"), at("data-field"), at("value")));
+            continue;
+        }
         if let (Some(item), Some(field)) = (at("data-item"), at("data-field")) {
             let (item, field) = (PlanItem::parse(item).unwrap(), Field::parse(field).unwrap());
             let mut edited = own.clone();
@@ -74,6 +88,148 @@ fn every_field_of_the_page_can_be_set() {
             }
         }
     }
+    let mut choices = 0;
+    for select in html.split("<select").skip(1) {
+        let (select, _) = select.split_once("</select>").unwrap();
+        let at = |name| values(select, name).first().copied();
+        if !select.contains("data-choose") {
+            continue;
+        }
+        assert_eq!(select.matches(" selected").count(), 1, "{select}");
+        for option in values(select, "value") {
+            assert!(
+                chosen(&own, at("data-item"), at("data-field"), Some(option)),
+                "{select}"
+            );
+            choices += 1;
+        }
+    }
+    assert!(choices > 500, "{choices}");
+}
+
+/// Whether a choice that the page offers can be made.
+fn chosen(own: &Plan, item: Option<&str>, field: Option<&str>, name: Option<&str>) -> bool {
+    let (item, field) = (item.and_then(PlanItem::parse), field.and_then(Field::parse));
+    let mut edited = own.clone();
+    edited
+        .choose(&item.unwrap(), field.unwrap(), name.unwrap())
+        .is_ok()
+}
+
+/// A criterion in which more is better.
+fn sludge() -> Criterion {
+    Criterion {
+        figure: TradeFigure::SludgeMerit,
+        weight: 150.0,
+        anchor: 9.0,
+        limit: 8.7,
+        best: 9.3,
+    }
+}
+
+#[test]
+fn what_is_of_the_plan_itself_goes_for_good_and_what_is_the_parents_is_switched() {
+    let (parent, mut own) = (parent(), parent());
+    let rule = own.add_cap("Shaft worn", "camshaft").unwrap();
+    let lobe = item("position:camshaft:lobes:lobe/injector:cyl3/lobe/injector");
+    own.switch_off(&lobe).unwrap();
+    let sheet = PlanSheet::new(&own, &parent, words(Language::English));
+    let acts = |html: &str, item: &PlanItem| -> Vec<String> {
+        let tags = html
+            .split('<')
+            .filter(|tag| values(tag, "data-item").first() == Some(&item.to_string().as_str()));
+        let acts = tags.flat_map(|tag| values(tag, "data-act"));
+        acts.map(str::to_owned).collect()
+    };
+    assert_eq!(acts(&sheet.caps(), &rule), ["remove"]);
+    let parents = PlanItem::Cap(parent.caps[0].id.clone());
+    assert_eq!(acts(&sheet.caps(), &parents), ["switch"]);
+    let inside = sheet.inside("section:camshaft");
+    let box_of = |position: &str| {
+        let id = format!("id=\"position:camshaft:lobes:lobe/injector:{position}/lobe/injector\"");
+        let tag = inside.split('<').find(|tag| tag.contains(&id)).unwrap();
+        tag.contains("checked")
+    };
+    assert!(box_of("cyl2") && !box_of("cyl3"));
+}
+
+#[test]
+fn the_ends_of_an_order_cannot_be_passed() {
+    let (parent, mut own) = (parent(), parent());
+    let disabled = |own: &Plan, id: &str| {
+        let sheet = PlanSheet::new(own, &parent, words(Language::English));
+        let inside = sheet.inside("section:camshaft");
+        let tag = inside
+            .split('<')
+            .find(|tag| tag.contains(&format!("id=\"{id}\"")));
+        tag.map(|tag| tag.contains(" disabled"))
+    };
+    let first = "place:camshaft:lobes:lobe/intake";
+    let (up, down) = (format!("up:{first}"), format!("down:{first}"));
+    assert_eq!(
+        (disabled(&own, &up), disabled(&own, &down)),
+        (Some(true), Some(false))
+    );
+    own.move_item(&item(first), Way::Down).unwrap();
+    assert_eq!(
+        (disabled(&own, &up), disabled(&own, &down)),
+        (Some(false), Some(false))
+    );
+    // What is off is not passed: alone, a row has nowhere to go.
+    for other in ["exhaust", "injector"] {
+        own.switch_off(&item(&format!("place:camshaft:lobes:lobe/{other}")))
+            .unwrap();
+    }
+    assert_eq!((disabled(&own, &up), disabled(&own, &down)), (None, None));
+}
+
+#[test]
+fn rules_levels_and_criteria_that_differ_read_well_in_every_language() {
+    let (parent, mut own) = (parent(), parent());
+    own.switch_off(&item(
+        "position:camshaft:lobes:lobe/injector:cyl3/lobe/injector",
+    ))
+    .unwrap();
+    own.move_item(&item("section:camshaft"), Way::Up).unwrap();
+    own.switch_off(&item("state:mobility:sluggish")).unwrap();
+    let mobility = ScaleId::new("mobility").unwrap();
+    own.add_level(&mobility, "Sluggish when cold", 8.0).unwrap();
+    own.add_cap("Cam journals worn", "camshaft/cam_journals")
+        .unwrap();
+    let pitted = item("cap:lobe_pitted");
+    own.choose(&pitted, Field::Node, "camshaft/lobes").unwrap();
+    own.set_figure(&pitted, Field::When, 25.0).unwrap();
+    own.add_criterion(sludge());
+    let lines = |from: &Plan, to: &Plan, language| {
+        let words = words(language);
+        let line = |difference| words.plan_difference(to, from, difference);
+        to.differences(from).iter().map(line).collect::<Vec<_>>()
+    };
+    assert_eq!(
+        lines(&parent, &own, Language::English),
+        [
+            "Plan: order changed",
+            "Cylinder 3, injector lobe: off",
+            "Ring mobility · Sluggish: off",
+            "Ring mobility · Sluggish when cold: added",
+            "Cam journals worn: added",
+            "Pitted lobe: what is capped Camshaft → Lobes",
+            "Pitted lobe: what sets it off over 10\u{a0}% → over 25\u{a0}%",
+            "Criterion 1, Sludge merit: added",
+        ]
+    );
+    assert_eq!(
+        lines(&own, &parent, Language::English)[7],
+        "Criterion 1, Sludge merit: removed"
+    );
+    let mut other = own.clone();
+    other
+        .set_figure(&PlanItem::Criterion(0), Field::Limit, 8.5)
+        .unwrap();
+    assert_eq!(
+        lines(&own, &other, Language::Spanish),
+        ["Criterio 1, Mérito por lodo: límite 8,7 → 8,5"]
+    );
 }
 
 #[test]

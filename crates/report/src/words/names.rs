@@ -240,21 +240,17 @@ impl Words {
     }
 
     /// A level of an area scale: "Heavy carbon".
-    pub fn level<'a>(&self, id: &'a LevelId) -> &'a str {
-        named(
-            None,
-            self.terms.levels.get(id.as_str()).copied(),
-            id.as_str(),
-        )
+    pub fn level<'a>(&self, scale: &'a Scale, id: &'a LevelId) -> &'a str {
+        let id = id.as_str();
+        let term = self.terms.levels.get(id).copied();
+        named(scale.label_of(id), term, id)
     }
 
     /// A state: "Cold-stuck".
-    pub fn state<'a>(&self, id: &'a StateId) -> &'a str {
-        named(
-            None,
-            self.terms.states.get(id.as_str()).copied(),
-            id.as_str(),
-        )
+    pub fn state<'a>(&self, scale: &'a Scale, id: &'a StateId) -> &'a str {
+        let id = id.as_str();
+        let term = self.terms.states.get(id).copied();
+        named(scale.label_of(id), term, id)
     }
 
     /// A scale: "Polished area".
@@ -290,7 +286,7 @@ impl Words {
     /// What a cap rule is about: "Pitted lobe".
     pub fn cap_name<'a>(&self, rule: &'a CapRule) -> &'a str {
         named(
-            None,
+            rule.label.as_ref(),
             self.terms.caps.get(rule.id.as_str()).copied(),
             rule.id.as_str(),
         )
@@ -299,15 +295,15 @@ impl Words {
     /// A cap rule in full: "Pitted area over 10 % in Lobes: Camshaft at most 5.0".
     pub fn cap_rule(&self, plan: &Plan, rule: &CapRule) -> String {
         let numbers = self.numbers;
-        let look = match self.terms.looks.get(rule.characteristic.as_str()) {
-            Some(term) => term.name,
-            None => rule.characteristic.as_str(),
+        let look = match plan.cap_look(rule) {
+            Some(look) => self.characteristic_name(look).to_owned(),
+            None => self.look_name(plan, rule.characteristic.as_str()),
         };
-        let when = self.trigger(&rule.when);
+        let when = self.trigger(plan, &rule.when);
         let within = self.node(plan, &rule.within);
         let node = self.node(plan, &rule.node);
         self.names
-            .cap_rule(look, &when, &within, &node, &numbers.score(rule.cap))
+            .cap_rule(&look, &when, &within, &node, &numbers.score(rule.cap))
     }
 
     /// A cause as a saying of the history: "Cause: dirt", or of everything in the position.
@@ -383,7 +379,7 @@ impl Words {
             Look::Areas(areas) => self.areas(areas, scale),
             Look::Percent(percent) => self.numbers.percent(*percent),
             Look::Count(count) => self.numbers.short(*count as f64, 0),
-            Look::State(state) => lowered(self.state(state)),
+            Look::State(state) => lowered(self.state(scale, state)),
             Look::NotInspected(why) => self.names.not_inspected(&lowered(self.reason(*why))),
         }
     }
@@ -401,7 +397,7 @@ impl Words {
             .into_iter()
             .filter_map(|level| Some((level, areas.shares.get(level).copied()?)))
             .filter(|(_, percent)| *percent > 0.0)
-            .map(|(level, percent)| share(self.level(level), percent))
+            .map(|(level, percent)| share(self.level(scale, level), percent))
             .collect();
         if said.is_empty() {
             return self.names.all_clean.to_owned();

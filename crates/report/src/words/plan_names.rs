@@ -2,7 +2,7 @@
 //! one, each as a line.
 
 use ringland_card::{
-    Depth, PartId, PlaceId, Plan, SectionId,
+    Depth, PartId, PlaceId, Plan, SectionId, StateId,
     file::PlanFileError,
     plan::{
         Axis, Change, Difference, EditError, Field, Held, LONGEST_LABEL, MOST_EACH, Part, Place,
@@ -28,11 +28,17 @@ impl Words {
             PlanItem::Grade(scale, grade) => {
                 [self.scale(scale.as_str()), &self.grade(*grade)].join(DOT)
             }
-            PlanItem::Level(scale, level) => {
-                [self.scale(scale.as_str()), self.level(level)].join(DOT)
+            PlanItem::Level(id, level) => {
+                let found = [plan, other].into_iter().find(|plan| plan.has(item));
+                let scale = found.and_then(|plan| plan.scale(id));
+                let level = scale.map_or(level.as_str(), |scale| self.level(scale, level));
+                [self.scale(id.as_str()), level].join(DOT)
             }
-            PlanItem::State(scale, state) => {
-                [self.scale(scale.as_str()), self.state(state)].join(DOT)
+            PlanItem::State(id, state) => {
+                let found = [plan, other].into_iter().find(|plan| plan.has(item));
+                let scale = found.and_then(|plan| plan.scale(id));
+                let state = scale.map_or(state.as_str(), |scale| self.state(scale, state));
+                [self.scale(id.as_str()), state].join(DOT)
             }
             PlanItem::Point(scale, number) => fields.row(self.scale(scale.as_str()), number + 1),
             PlanItem::Cap(id) => {
@@ -42,9 +48,17 @@ impl Words {
                     .to_owned()
             }
             PlanItem::LocationFactor(look) => {
-                fields.location_factor(&self.look_name(look.as_str()))
+                fields.location_factor(&self.look_name(plan, look.as_str()))
             }
-            PlanItem::Criterion(number) => fields.criterion(number + 1),
+            PlanItem::Criterion(number) => {
+                let criterion = plan.criteria.get(*number);
+                let figure = criterion.map(|criterion| self.trade_figure(criterion.figure));
+                [
+                    fields.criterion(number + 1).as_str(),
+                    figure.unwrap_or_default(),
+                ]
+                .join(", ")
+            }
             _ => fields.the_plan.to_owned(),
         }
     }
@@ -93,10 +107,28 @@ impl Words {
         way.join(" › ")
     }
 
-    /// A characteristic by its id alone.
-    pub fn look_name(&self, id: &str) -> String {
+    /// A characteristic by its id alone, with the name that it first has in a plan.
+    pub fn look_name(&self, plan: &Plan, id: &str) -> String {
+        let mut looks = plan.places().flat_map(|(.., place)| &place.looks);
+        let own = looks.find(|look| look.id.as_str() == id);
         let term = self.terms.looks.get(id);
-        term.map_or(id, |term| term.name).to_owned()
+        own.map_or_else(
+            || term.map_or(id, |term| term.name),
+            |look| self.characteristic_name(look),
+        )
+        .to_owned()
+    }
+
+    /// A section or a part by its path with the section before it: "Camshaft › Lobes".
+    pub fn node_way(&self, plan: &Plan, path: &str) -> String {
+        let name = self.node(plan, path);
+        match path.split_once('/') {
+            Some((section, _)) => {
+                let section = self.node(plan, section);
+                [section.as_str(), &name].join(" › ")
+            }
+            None => name,
+        }
     }
 
     /// A field in the middle of a sentence.
@@ -137,9 +169,15 @@ impl Words {
     /// A difference of a plan from another, in a line.
     pub fn plan_difference(&self, plan: &Plan, other: &Plan, difference: &Difference) -> String {
         let words = &self.plans;
-        let what = self.plan_item(plan, other, &difference.item);
+        let item = &difference.item;
+        let what = match difference.change {
+            Change::Removed => self.plan_item(other, plan, item),
+            _ => self.plan_item(plan, other, item),
+        };
         match &difference.change {
             Change::Added => words.was_added(&what),
+            // What has no id does not come back.
+            Change::Removed if !other.has(item) => words.was_taken_out(&what),
             Change::Removed => words.was_removed(&what),
             Change::Field { field, from, to } => {
                 let name = self.plan_field(*field);
@@ -165,8 +203,8 @@ impl Words {
             Held::Repeatability(u_rep) => self.u_rep(*u_rep),
             Held::Method(method) => lowered(self.method(*method)),
             Held::Node(node) => self.node(plan, node),
-            Held::Characteristic(look) => self.look_name(look.as_str()),
-            Held::Trigger(when) => self.trigger(when),
+            Held::Characteristic(look) => self.look_name(plan, look.as_str()),
+            Held::Trigger(when) => self.trigger(plan, when),
             Held::TradeFigure(figure) => self.trade_figure(*figure).to_owned(),
             Held::Layout(_) | Held::Order(_) => return None,
         })
@@ -198,17 +236,23 @@ impl Words {
     }
 
     /// What sets a cap rule off: "heavy or worse", "over 10 %".
-    pub fn trigger(&self, when: &Trigger) -> String {
+    pub fn trigger(&self, plan: &Plan, when: &Trigger) -> String {
         let numbers = self.numbers;
         match when {
             Trigger::GradeAtLeast(grade) => self.names.or_worse(&lowered(&self.grade(*grade))),
             Trigger::PercentOver(percent) => self.names.over(&numbers.percent(*percent)),
             Trigger::CountOver(count) => self.names.over(&numbers.short(*count as f64, 0)),
             Trigger::StateIn(states) => {
-                let states: Vec<String> = states
-                    .iter()
-                    .map(|state| lowered(self.state(state)))
-                    .collect();
+                // A state of the author's own stands on one scale, one of the built-in plan is the same
+                // on each.
+                let name = |state: &StateId| {
+                    let scales = plan.scales.values();
+                    let label = scales.filter_map(|scale| scale.label_of(state.as_str()));
+                    let term = self.terms.states.get(state.as_str()).copied();
+                    let term = || term.unwrap_or(state.as_str());
+                    lowered(label.map(String::as_str).next().unwrap_or_else(term))
+                };
+                let states: Vec<String> = states.iter().map(name).collect();
                 states.join(&[" ", self.names.or, " "].concat())
             }
         }
@@ -242,6 +286,8 @@ impl Words {
             EditError::NoName => words.no_name.to_owned(),
             EditError::LongName { given } => words.too_long(*given, LONGEST_LABEL),
             EditError::Each { given } => words.each(*given, MOST_EACH),
+            EditError::NothingToCap => words.nothing_to_cap.to_owned(),
+            EditError::AtEnd => words.at_end.to_owned(),
             EditError::NotWhole { given } => self.errors.not_whole(&self.numbers.plain(*given)),
         }
     }

@@ -43,6 +43,10 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale) -> impl IntoView {
         .flatten()
         .is_some_and(|place| place.starts_with("piston"));
     let all: Vec<LevelId> = levels.iter().cloned().chain([clean.clone()]).collect();
+    let named = all
+        .iter()
+        .map(|level| (level.clone(), words.level(&scale, level).to_owned()));
+    let named: Vec<(LevelId, String)> = named.collect();
     let count = levels.len();
     let classes = (0..all.len()).map(|number| swatch::level_class(number, count));
     let fills = StoredValue::new(Fills::new(all.iter().cloned().zip(classes)));
@@ -79,7 +83,7 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale) -> impl IntoView {
         <Painter draft brush fills unrolled clean=clean.clone()/>
         <form class="areas" on:submit=send(done)>
         <div class="levels" role="group" aria-label=words.pad.levels>
-            {all.into_iter().map(|level| view! { <Level level draft brush fills/> }).collect_view()}
+            {named.into_iter().map(|(level, name)| view! { <Level level name draft brush fills/> }).collect_view()}
         </div>
         <div class="areas__foot">
             <button type="button" class="button" on:click=press(whole)>{words.pad.paint_whole}</button>
@@ -110,13 +114,13 @@ fn take_share_being_typed() {
 #[component]
 fn Level(
     level: LevelId,
+    name: String,
     draft: RwSignal<Draft>,
     brush: RwSignal<LevelId>,
     fills: StoredValue<Fills>,
 ) -> impl IntoView {
     let words = use_words();
     let is_clean = level.as_str() == CLEAN;
-    let name = words.level(&level).to_owned();
     let fill = fills
         .with_value(|fills| fills.of(&level))
         .unwrap_or_default();

@@ -72,7 +72,7 @@ fn GradeButton(leaf: LeafId, grade: Grade, picture: Option<String>) -> impl Into
 #[component]
 pub(super) fn StatePad(leaf: LeafId, scale: Scale) -> impl IntoView {
     let (bench, store, words) = (use_bench(), use_card(), use_words());
-    let Scale::State { states } = scale else {
+    let Scale::State { states } = &scale else {
         return ().into_any();
     };
     let node = store
@@ -86,7 +86,7 @@ pub(super) fn StatePad(leaf: LeafId, scale: Scale) -> impl IntoView {
                 .mine(leaf)
                 .is_some_and(|(_, look)| look == Look::State(shown.clone()))
         };
-        let name = words.state(&state.id).to_owned();
+        let name = words.state(&scale, &state.id).to_owned();
         view! {
             <button type="button" class="states__one" aria-pressed=move || on().to_string()
                 data-state=state.id.to_string()

@@ -51,6 +51,7 @@ fn cap(
 ) -> CapRule {
     CapRule {
         id: CapId::fixed(id),
+        label: None,
         node: node.to_owned(),
         cap,
         within: within.to_owned(),

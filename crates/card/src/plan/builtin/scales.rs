@@ -214,6 +214,7 @@ fn area(levels: &[(&str, f64)]) -> Scale {
             .iter()
             .map(|(id, factor)| DepositLevel {
                 id: LevelId::fixed(id),
+                label: None,
                 factor: *factor,
             })
             .collect(),
@@ -226,6 +227,7 @@ fn merit_area(levels: &[(&str, f64)]) -> Scale {
             .iter()
             .map(|(id, merit)| MeritLevel {
                 id: LevelId::fixed(id),
+                label: None,
                 merit: *merit,
             })
             .collect(),
@@ -238,6 +240,7 @@ fn states(states: &[(&str, f64)]) -> Scale {
             .iter()
             .map(|(id, score)| StateScore {
                 id: StateId::fixed(id),
+                label: None,
                 score: *score,
             })
             .collect(),
