@@ -1,15 +1,19 @@
-//! All cards of a tablet in one file, to be put back on this tablet or another.
+//! All cards and plans of one's own of a tablet in one file, to be put back on this tablet or another.
 //!
 //! ```text
 //! {"format":"ringland-backup","version":1,"cards":[
 //! {"digest":"sha256:…","entries":[…],"format":"ringland-card",…},
 //! {"digest":"sha256:…","entries":[…],"format":"ringland-card",…}
+//! ],"plans":[
+//! {"file":{"digest":"sha256:…","format":"ringland-plan",…},"parent":{"digest":"sha256:…",…}}
 //! ]}
 //! ```
 //!
-//! The file is plain JSON, and each card in it is the very text of its own file, on a line by itself.
-//! So a file that was cut short or damaged still gives every card whose line is whole, and a file that
-//! another program laid out anew is read as the JSON it is.
+//! The file is plain JSON, and each card in it is the very text of its own file, on a line by itself;
+//! so with the plans, each beside the plan that it was derived from, where that was at hand.
+//! So a file that was cut short or damaged still gives everything whose line is whole, and a file that
+//! another program laid out anew is read as the JSON it is. Where there are no plans, there is no such
+//! member, as in every backup before plans were in it; a program of that time still finds the cards.
 
 use std::fmt::Write;
 
@@ -18,9 +22,11 @@ use serde_json::{Map, Value};
 use super::{
     MOST_BYTES,
     fault::{FieldFault, Shape},
+    plan_file::{PlanFile, PlanFileError, read_draft_value},
     read::{FileError, Opened, read, read_document},
     strict::{self, JsonError},
 };
+use crate::plan::Plan;
 
 /// The name of the format.
 pub const BACKUP_FORMAT: &str = "ringland-backup";
@@ -30,8 +36,11 @@ pub const BACKUP_VERSION: u64 = 1;
 pub const MOST_BACKUP_BYTES: usize = 8 * MOST_BYTES;
 /// The most cards in one backup.
 pub const MOST_CARDS: usize = 10_000;
+/// The most plans in one backup.
+pub const MOST_OWN_PLANS: usize = 1_000;
 
 const HEAD: &str = r#"{"format":"ringland-backup","version":1,"cards":["#;
+const PLANS: &str = r#"],"plans":["#;
 const TAIL: &str = "]}";
 
 /// Why nothing could be read from a backup.
@@ -65,6 +74,12 @@ pub enum BackupError {
         /// What is wrong with it.
         why: FieldFault,
     },
+    /// More plans than a backup may hold.
+    #[error("plans: there are {given}, allowed is {MOST_OWN_PLANS} at most")]
+    TooManyPlans {
+        /// How many there are.
+        given: usize,
+    },
     /// More cards than a backup may hold.
     #[error("cards: there are {given}, allowed is {MOST_CARDS} at most")]
     TooMany {
@@ -73,29 +88,73 @@ pub enum BackupError {
     },
 }
 
+/// A plan as a backup is to have it: the text of its file (see [`super::write_plan`]), and that of the
+/// plan that it was derived from.
+#[derive(Clone, Copy, Debug)]
+pub struct PlanTexts<'t> {
+    /// The plan's file.
+    pub file: &'t str,
+    /// The file of its parent, where that is at hand.
+    pub parent: Option<&'t str>,
+}
+
+/// A plan out of a backup.
+#[derive(Clone, Debug, PartialEq)]
+pub struct KeptPlan {
+    /// What its file holds; the plan may still contradict itself, as one in the making.
+    pub file: PlanFile,
+    /// Whether the digest in its file is the digest of its content.
+    pub digest_matches: bool,
+    /// The plan that it was derived from, where the backup has that whole.
+    pub parent: Option<Plan>,
+}
+
 /// A backup that was opened. As an iterator it gives its cards one by one, in the order of the file,
-/// each read as its own file would be; a damaged one is an error and the next is still to be had.
+/// each read as its own file would be; a damaged one is an error and the next is still to be had. So
+/// with its plans, by [`Backup::next_plan`].
 #[derive(Clone, Debug)]
 pub struct Backup<'b> {
-    cards: Cards<'b>,
+    cards: Items<'b>,
+    plans: Items<'b>,
     whole: bool,
 }
 
 #[derive(Clone, Debug)]
-enum Cards<'b> {
+enum Items<'b> {
     /// As this code lays a backup out.
     Lines(std::vec::IntoIter<&'b [u8]>),
     /// As any other program may.
     Values(std::vec::IntoIter<Value>),
 }
 
-/// Writes a backup of cards, each given as the text of its file (see [`super::write`]).
-pub fn write_backup<'t>(cards: impl IntoIterator<Item = &'t str>) -> String {
+impl Items<'_> {
+    fn left(&self) -> usize {
+        match self {
+            Self::Lines(lines) => lines.len(),
+            Self::Values(values) => values.len(),
+        }
+    }
+}
+
+/// Writes a backup of cards, each given as the text of its file (see [`super::write`]), and of plans.
+pub fn write_backup<'t>(
+    cards: impl IntoIterator<Item = &'t str>,
+    plans: impl IntoIterator<Item = PlanTexts<'t>>,
+) -> String {
     let mut text = HEAD.to_owned();
     for (n, card) in cards.into_iter().enumerate() {
         let comma = if n == 0 { "" } else { "," };
         // Writing to a text cannot fail.
         let _ = write!(text, "{comma}\n{card}");
+    }
+    for (n, plan) in plans.into_iter().enumerate() {
+        let (before, file) = (if n == 0 { PLANS } else { "," }, plan.file);
+        let line_end = if n == 0 { "\n" } else { "" };
+        let _ = write!(text, "{line_end}{before}\n{{\"file\":{file}");
+        if let Some(parent) = plan.parent {
+            let _ = write!(text, ",\"parent\":{parent}");
+        }
+        text.push('}');
     }
     text.push('\n');
     text.push_str(TAIL);
@@ -105,7 +164,7 @@ pub fn write_backup<'t>(cards: impl IntoIterator<Item = &'t str>) -> String {
 
 /// Opens a backup.
 ///
-/// Limits: 512 MiB, 10,000 cards, and for each card those of its own file.
+/// Limits: 512 MiB, 10,000 cards, 1,000 plans, and for each of them those of its own file.
 ///
 /// # Errors
 ///
@@ -122,10 +181,14 @@ pub fn read_backup(bytes: &[u8]) -> Result<Backup<'_>, BackupError> {
     if given > MOST_CARDS {
         return Err(BackupError::TooMany { given });
     }
+    let given = backup.plans_left();
+    if given > MOST_OWN_PLANS {
+        return Err(BackupError::TooManyPlans { given });
+    }
     Ok(backup)
 }
 
-fn by_lines(text: &[u8]) -> Backup<'_> {
+fn by_lines<'b>(text: &'b [u8]) -> Backup<'b> {
     let mut lines: Vec<&[u8]> = text
         .split(|byte| *byte == b'\n')
         .map(<[u8]>::trim_ascii)
@@ -135,12 +198,18 @@ fn by_lines(text: &[u8]) -> Backup<'_> {
     if whole {
         lines.pop();
     }
-    let cards: Vec<&[u8]> = lines
-        .into_iter()
-        .map(|line| line.strip_suffix(b",").unwrap_or(line))
-        .collect();
+    let plans = match lines.iter().position(|line| *line == PLANS.as_bytes()) {
+        Some(place) => lines.split_off(place).split_off(1),
+        None => Vec::new(),
+    };
+    let items = |lines: Vec<&'b [u8]>| {
+        let lines = lines.into_iter();
+        let lines = lines.map(|line| line.strip_suffix(b",").unwrap_or(line));
+        Items::Lines(lines.collect::<Vec<_>>().into_iter())
+    };
     Backup {
-        cards: Cards::Lines(cards.into_iter()),
+        cards: items(lines),
+        plans: items(plans),
         whole,
     }
 }
@@ -157,22 +226,27 @@ fn by_values(bytes: &[u8]) -> Result<Backup<'_>, BackupError> {
         return Err(BackupError::NotABackup);
     }
     check_version(&document)?;
-    let cards = match document.remove("cards") {
-        Some(Value::Array(cards)) => cards,
-        other => {
-            let why = other.map_or(FieldFault::Missing { name: "cards" }, |other| {
-                FieldFault::shape(Shape::List, &other)
-            });
-            return Err(BackupError::Field {
-                place: "cards",
-                why,
-            });
-        }
-    };
+    let cards = document.remove("cards");
+    let cards = cards.ok_or(BackupError::Field {
+        place: "cards",
+        why: FieldFault::Missing { name: "cards" },
+    })?;
+    let plans = document.remove("plans");
     Ok(Backup {
-        cards: Cards::Values(cards.into_iter()),
+        cards: list("cards", cards)?,
+        plans: list("plans", plans.unwrap_or(Value::Array(Vec::new())))?,
         whole: true,
     })
+}
+
+fn list(place: &'static str, member: Value) -> Result<Items<'static>, BackupError> {
+    match member {
+        Value::Array(items) => Ok(Items::Values(items.into_iter())),
+        other => {
+            let why = FieldFault::shape(Shape::List, &other);
+            Err(BackupError::Field { place, why })
+        }
+    }
 }
 
 fn mentions(bytes: &[u8], word: &[u8]) -> bool {
@@ -198,11 +272,44 @@ impl Backup<'_> {
 
     /// How many cards are still to be read.
     pub fn left(&self) -> usize {
-        match &self.cards {
-            Cards::Lines(lines) => lines.len(),
-            Cards::Values(values) => values.len(),
+        self.cards.left()
+    }
+
+    /// How many plans are still to be read.
+    pub fn plans_left(&self) -> usize {
+        self.plans.left()
+    }
+
+    /// The next plan, read as its own file would be, though it may still contradict itself.
+    pub fn next_plan(&mut self) -> Option<Result<KeptPlan, PlanFileError>> {
+        match &mut self.plans {
+            Items::Lines(lines) => lines.next().map(|line| {
+                if line.len() > MOST_BYTES {
+                    return Err(PlanFileError::TooLarge { given: line.len() });
+                }
+                kept_plan(strict::parse(line)?)
+            }),
+            Items::Values(values) => values.next().map(kept_plan),
         }
     }
+}
+
+fn kept_plan(value: Value) -> Result<KeptPlan, PlanFileError> {
+    let Value::Object(mut kept) = value else {
+        return Err(PlanFileError::NotAPlan);
+    };
+    let file = kept.remove("file").ok_or(PlanFileError::NotAPlan)?;
+    let opened = read_draft_value(file)?;
+    opened.file.plan.check_size()?;
+    // A parent only says what differs: without it the plan is as good.
+    let parent = kept.remove("parent");
+    let parent = parent.and_then(|parent| read_draft_value(parent).ok());
+    let parent = parent.map(|opened| opened.file.plan);
+    Ok(KeptPlan {
+        file: opened.file,
+        digest_matches: opened.digest_matches,
+        parent: parent.filter(|plan| plan.check_size().is_ok()),
+    })
 }
 
 impl Iterator for Backup<'_> {
@@ -210,8 +317,8 @@ impl Iterator for Backup<'_> {
 
     fn next(&mut self) -> Option<Self::Item> {
         match &mut self.cards {
-            Cards::Lines(lines) => lines.next().map(read),
-            Cards::Values(values) => values.next().map(|value| match value {
+            Items::Lines(lines) => lines.next().map(read),
+            Items::Values(values) => values.next().map(|value| match value {
                 Value::Object(document) => read_document(document),
                 _ => Err(FileError::NotACard),
             }),
@@ -253,7 +360,7 @@ mod tests {
     fn three() -> (Vec<Card>, String) {
         let cards: Vec<Card> = (1..=3).map(card).collect();
         let files: Vec<String> = cards.iter().map(write).collect();
-        let text = write_backup(files.iter().map(String::as_str));
+        let text = write_backup(files.iter().map(String::as_str), []);
         (cards, text)
     }
 
@@ -272,7 +379,7 @@ mod tests {
         let (whole, back) = restored(text.as_bytes());
         assert!(whole);
         assert_eq!(back, cards.into_iter().map(Some).collect::<Vec<_>>());
-        assert_eq!(restored(write_backup([]).as_bytes()), (true, vec![]));
+        assert_eq!(restored(write_backup([], []).as_bytes()), (true, vec![]));
     }
 
     #[test]
@@ -293,7 +400,7 @@ mod tests {
 
     #[test]
     fn a_card_known_to_be_altered_stays_so() {
-        let text = write_backup([write_as_altered(&card(1)).as_str()]);
+        let text = write_backup([write_as_altered(&card(1)).as_str()], []);
         let opened = read_backup(text.as_bytes())
             .unwrap()
             .next()
@@ -345,7 +452,7 @@ mod tests {
 
     #[test]
     fn every_cut_and_every_broken_byte_is_an_answer() {
-        let text = write_backup([write(&card(1)).as_str()]);
+        let text = write_backup([write(&card(1)).as_str()], []);
         let bytes = text.as_bytes();
         for end in (0..bytes.len()).step_by(97) {
             if let Ok(backup) = read_backup(&bytes[..end]) {

@@ -177,7 +177,12 @@ pub fn read_draft(bytes: &[u8]) -> Result<OpenedPlan, PlanFileError> {
     if bytes.len() > MOST_BYTES {
         return Err(PlanFileError::TooLarge { given: bytes.len() });
     }
-    let Value::Object(mut document) = strict::parse(bytes)? else {
+    read_draft_value(strict::parse(bytes)?)
+}
+
+/// Reads a plan that may still contradict itself from a document that was parsed.
+pub(super) fn read_draft_value(document: Value) -> Result<OpenedPlan, PlanFileError> {
+    let Value::Object(mut document) = document else {
         return Err(PlanFileError::NotAPlan);
     };
     if document.get("format").and_then(Value::as_str) != Some(PLAN_FORMAT) {

@@ -4,6 +4,7 @@
     reason = "a test that cannot go on fails, in its helpers too"
 )]
 
+mod backups;
 mod bench;
 mod depths;
 mod histories;

@@ -4,7 +4,8 @@ use ringland_card::{
     AppendError, LookError, MergeError, Plan,
     card::{LONGEST_RATER, LONGEST_TEXT, MOST_ENTRIES, MOST_PLANS},
     file::{
-        BACKUP_VERSION, BackupError, FileError, MOST_BACKUP_BYTES, MOST_BYTES, MOST_CARDS, VERSION,
+        BACKUP_VERSION, BackupError, FileError, MOST_BACKUP_BYTES, MOST_BYTES, MOST_CARDS,
+        MOST_OWN_PLANS, VERSION,
     },
     layout::LayoutError,
     plan::PlanError,
@@ -28,6 +29,7 @@ words! {
         came(n: usize, all: usize) = "{n} of {all} came in";
         reading(n: usize, all: usize) = "Reading {n} of {all}";
         in_backup(file: &str, n: usize) = "{file}, engine {n}";
+        plan_in_backup(file: &str, n: usize) = "{file}, plan of your own {n}";
         altered_here(name: &str) = "{name} was changed after it was saved: its digest does not match. It is here to look at, not to write on";
         altered_known = "It was changed after it was saved, and its engine is on this tablet already. Nothing was taken from it";
         unread = "The browser could not read it. Copy it onto this tablet first";
@@ -79,7 +81,8 @@ words! {
         entry(id: &str, why: &str) = "In the file, entry {id}: {why}";
         too_many(given: &str, most: &str) = "The file holds {given} entries. Allowed is {most} at most";
         too_many_plans(given: usize, most: usize) = "The file changes the plan {given} times. Allowed is {most} at most";
-        not_a_backup = "This is neither a card nor a backup";
+        not_a_backup = "This is neither a card nor a plan nor a backup";
+        too_many_own_plans(given: &str, most: &str) = "The backup holds {given} plans. Allowed is {most} at most";
         too_many_cards(given: &str, most: &str) = "The backup holds {given} engines. Allowed is {most} at most";
         layout(field: &str, given: u8, allowed: &str) = "{field}: {given} is not possible. Allowed is {allowed}";
         even_for_vee(low: &str, high: &str) = "an even number from {low} to {high} for a V";
@@ -225,6 +228,9 @@ impl Words {
             BackupError::Field { place, why } => self.field_error(place, why),
             BackupError::TooMany { given } => {
                 e.too_many_cards(&numbers.count(*given), &numbers.count(MOST_CARDS))
+            }
+            BackupError::TooManyPlans { given } => {
+                e.too_many_own_plans(&numbers.count(*given), &numbers.count(MOST_OWN_PLANS))
             }
         }
     }
