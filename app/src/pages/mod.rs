@@ -4,6 +4,7 @@ pub mod bench;
 pub mod card;
 pub mod facts;
 pub mod help;
+pub mod intake;
 pub mod new_engine;
 pub mod plans;
 pub mod shelf;

@@ -5,7 +5,7 @@ use std::rc::Rc;
 use leptos::prelude::*;
 use ringland_card::{
     Depth, Layout, Plan, PlanId, builtin,
-    file::{self, Origin, PlanFile, PlanFileError},
+    file::{self, KeptPlan, Origin, PlanFile, PlanFileError},
 };
 use ringland_report::plan::Mark;
 
@@ -79,6 +79,30 @@ impl OwnPlan {
                 .map(|opened| opened.file.plan),
         })
     }
+}
+
+/// A plan that came in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CamePlan {
+    /// Its id on this tablet.
+    pub id: PlanId,
+    /// Its name and version.
+    pub name: (String, String),
+    /// How it stands to the plans that were here.
+    pub came: PlanCame,
+    /// Whether its file was altered after it was written.
+    pub altered: bool,
+}
+
+/// How a plan that came in stands to those that were here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PlanCame {
+    /// There was none like it.
+    New,
+    /// It was here, just as it is in the file: nothing changed.
+    Known,
+    /// One of its name and version was here with other content: both are kept.
+    Beside,
 }
 
 /// Why a plan's file did not come in. Nothing changed.
@@ -245,22 +269,62 @@ impl Plans {
         Ok(())
     }
 
-    /// Takes a plan's file in, and says whether it was as it was written.
+    /// Takes a plan's file in.
     ///
     /// # Errors
     ///
     /// [`PlanNotTaken`]; then nothing changed.
-    pub async fn take(self, bytes: &[u8]) -> Result<(String, bool), PlanNotTaken> {
+    pub async fn take(self, bytes: &[u8]) -> Result<CamePlan, PlanNotTaken> {
         let opened = file::read_plan(bytes)?;
-        let parent = opened.file.derived_from.as_ref();
-        let own = OwnPlan {
-            id: platform::plan_id(),
-            parent: parent.and_then(|origin| self.parent_of(&opened.file.plan, origin)),
+        let kept = KeptPlan {
             file: opened.file,
+            digest_matches: opened.digest_matches,
+            parent: None,
         };
-        let name = own.plan().name.clone();
-        self.keep(own, false).await?;
-        Ok((name, opened.digest_matches))
+        self.take_kept(kept).await
+    }
+
+    /// Takes a plan in that was read, as one out of a backup.
+    ///
+    /// # Errors
+    ///
+    /// [`PlanNotTaken`]; then nothing changed.
+    pub async fn take_kept(self, kept: KeptPlan) -> Result<CamePlan, PlanNotTaken> {
+        let (file, all) = (kept.file, self.all_now());
+        let like = |own: &&OwnPlan| {
+            let (here, there) = (own.plan(), &file.plan);
+            here.name == there.name && here.version == there.version
+        };
+        let same = all.iter().find(|own| own.file == file);
+        let came = match same {
+            Some(_) => PlanCame::Known,
+            None if all.iter().any(|own| like(&own)) => PlanCame::Beside,
+            None => PlanCame::New,
+        };
+        let came = CamePlan {
+            id: same.map_or_else(platform::plan_id, |own| own.id),
+            name: (file.plan.name.clone(), file.plan.version.clone()),
+            came,
+            altered: !kept.digest_matches,
+        };
+        if came.came != PlanCame::Known {
+            let origin = file.derived_from.as_ref();
+            let parent = kept.parent.or_else(|| self.parent_of(&file.plan, origin?));
+            let id = came.id;
+            self.keep(OwnPlan { id, file, parent }, false).await?;
+        }
+        Ok(came)
+    }
+
+    /// The plans as they are kept now, by whichever tab.
+    ///
+    /// # Errors
+    ///
+    /// [`KeepError`] when the browser does not give them.
+    pub async fn stored(self) -> Result<Vec<StoredPlan>, KeepError> {
+        let mut stored = self.db()?.plans().await?;
+        stored.retain(|plan| !plan.deleted);
+        Ok(stored)
     }
 
     /// The plan that a file says it was derived from, where it is here.

@@ -7,6 +7,8 @@ mod bench;
 mod blind;
 mod browser;
 mod engines;
+mod plan_backups;
+mod plan_rules;
 mod plans;
 mod safe;
 mod screens;

@@ -118,7 +118,7 @@ async fn the_plan_editor(
     name.send_keys("Plan of the yard").await?;
     browser.press(".plans__derive").await?;
     browser.find("#plan-title").await?;
-    let open = "for (const fold of document.querySelectorAll('[data-fill=\"section:camshaft\"], [data-fill=\"scale:polished\"], [data-part=rows] > .plan-add'))\n\
+    let open = "for (const fold of document.querySelectorAll('[data-fill=\"section:camshaft\"], [data-fill=\"scale:polished\"], [data-part=rows] > .plan-add, [data-part=caps] > .plan-add, [data-part=criteria] > .plan-add, [data-fill=\"scale:mobility\"]'))\n\
                   fold.querySelector('summary').click();\n\
                 const field = document.getElementById('f:weight:section:camshaft');\n\
                 field.value = '-1'; field.dispatchEvent(new Event('change', { bubbles: true }));\n\

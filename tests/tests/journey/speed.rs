@@ -174,7 +174,11 @@ async fn fill_the_shelf(browser: &Browser) -> WebDriverResult<()> {
         .collect();
     texts.push(file::write(&large_card()));
     let path = std::env::temp_dir().join(format!("ringland-speed-{}.json", std::process::id()));
-    fs::write(&path, file::write_backup(texts.iter().map(String::as_str))).expect("a backup");
+    fs::write(
+        &path,
+        file::write_backup(texts.iter().map(String::as_str), []),
+    )
+    .expect("a backup");
     let input = browser.find("input[type=file]").await?;
     input.send_keys(path.to_string_lossy().to_string()).await?;
     browser.until("every engine", &shown(ENGINES)).await?;

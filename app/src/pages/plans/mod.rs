@@ -10,21 +10,16 @@ use ringland_report::{
     plan::list::{Listed, list},
     words::Words,
 };
-use web_sys::File;
 
 use self::{new::NewPlan, press::pressed};
 use crate::{
     app::announce,
     components::{act::press, file_button::FileButton, live::live},
+    pages::intake::{Drop, Intake, IntakeNews},
     persist::transfer,
     platform::focus,
     route::Route,
-    store::{
-        Plans,
-        plans::{OwnPlan, PlanNotTaken},
-        prefs::use_words,
-        use_plans,
-    },
+    store::{Plans, plans::OwnPlan, prefs::use_words, use_plans},
 };
 
 /// A `Copy` handle on the screen.
@@ -78,32 +73,6 @@ impl Rack {
             }
         });
     }
-
-    fn open(self, files: Vec<File>) {
-        spawn_local(async move {
-            for file in files {
-                let said = self.take(&file).await;
-                self.say(said, None);
-            }
-        });
-    }
-
-    async fn take(self, file: &File) -> String {
-        let words = self.words;
-        let not = |why: &str| [&words.shelf.not_opened(&file.name()), ". ", why].concat();
-        if file.size() > file::MOST_BYTES as f64 {
-            return not(words.files.too_large);
-        }
-        let Ok(bytes) = transfer::bytes(file).await else {
-            return not(words.files.unread);
-        };
-        match self.plans.take(&bytes).await {
-            Ok((name, true)) => words.plans.opened(&name),
-            Ok((name, false)) => words.plans.opened_altered(&name),
-            Err(PlanNotTaken::File(why)) => not(&words.plan_file_error(&why)),
-            Err(PlanNotTaken::Keep(why)) => not(&why.said(words)),
-        }
-    }
 }
 
 /// Saves the file of a plan, and says how that went.
@@ -128,6 +97,7 @@ pub fn PlansPage() -> impl IntoView {
         notice: RwSignal::new(None),
         deleted: StoredValue::new(None),
     };
+    let intake = Intake::here();
     let listed = move || {
         plans.ready().then(|| {
             let markup = list_of(&plans.all(), words);
@@ -139,12 +109,14 @@ pub fn PlansPage() -> impl IntoView {
             <header class="shelf__head">
                 <h1 class="shelf__title">{words.plans.own}</h1>
                 <div class="shelf__acts">
-                    <FileButton label=words.plans.open_file id="open-plan" picked=Callback::new(move |files| rack.open(files))/>
+                    <FileButton label=words.plans.open_file id="open-plan" picked=Callback::new(move |files| intake.open(files))/>
                 </div>
             </header>
+            <IntakeNews intake/>
             {live(listed)}
             <NewPlan/>
         </div>
+        <Drop intake/>
         <NoticeBar rack/>
     }
 }

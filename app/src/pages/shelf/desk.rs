@@ -3,16 +3,19 @@
 use std::{future::Future, pin::Pin, time::Duration};
 
 use leptos::{prelude::*, task::spawn_local};
-use ringland_card::{CardId, Timestamp, file};
+use ringland_card::{
+    CardId, Timestamp,
+    file::{self, PlanTexts},
+};
 use ringland_report::{format::time, words::Words};
 
-use super::intake::Intake;
 use crate::{
     app::announce,
     components::{act::press, live::live},
+    pages::intake::Intake,
     persist::{demo, transfer},
     platform::{self, focus},
-    store::{Prefs, Shelf, prefs::use_words, shelf::Came, use_prefs, use_shelf},
+    store::{Plans, Prefs, Shelf, prefs::use_words, shelf::Came, use_plans, use_prefs, use_shelf},
 };
 
 /// How the name of a file ends that holds what cannot be read.
@@ -38,6 +41,7 @@ pub struct Desk {
     /// Files that come in.
     pub intake: Intake,
     shelf: Shelf,
+    plans: Plans,
     prefs: Prefs,
     notice: RwSignal<Option<Notice>>,
     busy: RwSignal<bool>,
@@ -47,8 +51,9 @@ pub struct Desk {
 pub fn provide_desk() -> Desk {
     let (shelf, prefs) = (use_shelf(), use_prefs());
     let desk = Desk {
-        intake: Intake::new(shelf, prefs),
+        intake: Intake::here(),
         shelf,
+        plans: use_plans(),
         prefs,
         notice: RwSignal::new(None),
         busy: RwSignal::new(false),
@@ -133,7 +138,8 @@ impl Desk {
         });
     }
 
-    /// Saves all cards as one file. One that is damaged is named and does not keep the others back.
+    /// Saves all cards and plans as one file. A card that is damaged is named and does not keep the others
+    /// back.
     pub fn back_up(self) {
         let words = use_words();
         self.run(async move {
@@ -145,7 +151,13 @@ impl Desk {
                 }
                 files.extend(file.map(|(text, _)| text));
             }
-            let text = file::write_backup(files.iter().map(String::as_str));
+            let plans = self.plans.stored().await;
+            let plans = plans.map_err(|error| error.said(words))?;
+            let texts = plans.iter().map(|plan| PlanTexts {
+                file: &plan.file,
+                parent: plan.parent.as_deref(),
+            });
+            let text = file::write_backup(files.iter().map(String::as_str), texts);
             let now = platform::now();
             save(words, &backup_name(now), &text)?;
             self.shelf.backed_up(|_all| true);
@@ -153,7 +165,10 @@ impl Desk {
                 return Err(words.files.left_out(&damaged.join(", ")));
             }
             self.prefs.set_last_backup(now.as_millisecond());
-            Ok(Notice::Done(words.shelf.backup_saved(files.len())))
+            Ok(Notice::Done(match plans.len() {
+                0 => words.shelf.backup_saved(files.len()),
+                plans => words.shelf.backup_saved_with(files.len(), plans),
+            }))
         });
     }
 

@@ -4,32 +4,27 @@ pub mod desk;
 pub mod engine;
 pub mod foot;
 pub mod install;
-pub mod intake;
 pub mod safe;
 pub mod settings;
 
-use leptos::{
-    ev::{self, DragEvent},
-    prelude::*,
-    task::spawn_local,
-};
+use leptos::{prelude::*, task::spawn_local};
 
 use self::{
     desk::{NoticeBar, provide_desk, use_desk},
     engine::Engine,
     foot::{Demo, Storage},
     install::Install,
-    intake::IntakeNews,
     safe::Safe,
     settings::Settings,
 };
 use crate::{
     components::{
         act::{press, text},
-        file_button::{FileButton, files},
+        file_button::FileButton,
         live::live,
         thumb::ThumbHatch,
     },
+    pages::intake::{Drop, IntakeNews},
     persist::KeepError,
     route::Route,
     store::{prefs::use_words, shelf::ShelfState, use_shelf},
@@ -49,7 +44,6 @@ pub fn ShelfPage() -> impl IntoView {
             let _read = shelf.refresh().await;
         });
     }
-    let dragging = take_drops();
     view! {
         <div class="shelf">
             <ThumbHatch/>
@@ -71,7 +65,7 @@ pub fn ShelfPage() -> impl IntoView {
             </div>
         </div>
         <NoticeBar/>
-        <Drop dragging/>
+        <Drop intake=desk.intake/>
     }
 }
 
@@ -174,45 +168,4 @@ fn Empty() -> impl IntoView {
             <p class="fine">{words.shelf.drop_here}</p>
         </section>
     }
-}
-
-/// Takes what is dropped anywhere on the page; whether something is being dragged over it.
-fn take_drops() -> RwSignal<bool> {
-    let desk = use_desk();
-    let dragging = RwSignal::new(false);
-    let over = window_event_listener(ev::dragover, move |event: DragEvent| {
-        // Without this the browser would leave the page for the file.
-        event.prevent_default();
-        dragging.set(true);
-    });
-    let left = window_event_listener(ev::dragleave, move |event: DragEvent| {
-        // Outside the window there is nothing that the pointer goes on to.
-        if event.related_target().is_none() {
-            dragging.set(false);
-        }
-    });
-    let drop = window_event_listener(ev::drop, move |event: DragEvent| {
-        event.prevent_default();
-        dragging.set(false);
-        desk.intake
-            .open(files(event.data_transfer().and_then(|data| data.files())));
-    });
-    on_cleanup(move || {
-        over.remove();
-        left.remove();
-        drop.remove();
-    });
-    dragging
-}
-
-/// What shows while a file is dragged over the page.
-#[component]
-fn Drop(dragging: RwSignal<bool>) -> impl IntoView {
-    let words = use_words();
-    live(move || {
-        dragging.get().then(|| {
-            view! { <div class="drop" aria-hidden="true"><p>{words.shelf.drop_now}</p></div> }
-                .into_any()
-        })
-    })
 }

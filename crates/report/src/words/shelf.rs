@@ -69,12 +69,13 @@ words! {
         backed_up(when: &str) = "Last backup {when}";
         changed_since(n: usize) = "{n} {n?engine:engines} changed since";
         backup_saved(n: usize) = "Backup with {n} {n?engine:engines} saved";
+        backup_saved_with(n: usize, plans: usize) = "Backup with {n} {n?engine:engines} and {plans} {plans?plan:plans} of your own saved";
         file_saved(name: &str) = "{name} saved as a file";
         file_added(name: &str) = "{name} is on the Shelf";
         merged(n: usize, name: &str) = "{n} new {n?entry:entries} for {name}";
         nothing_new(name: &str) = "Nothing new for {name}: all of this file was here already";
         not_opened(file: &str) = "{file} was not opened";
-        drop_here = "Drop a card file anywhere on this page";
+        drop_here = "Drop a card, a plan or a backup anywhere on this page";
         drop_now = "Let go to open it";
         forget(name: &str) = "Take off {name}";
         forget_short = "Take off";

@@ -185,11 +185,19 @@ impl Browser {
 
     /// The first file that was saved, once it is whole.
     pub(crate) async fn saved(&self, ending: &str) -> PathBuf {
+        self.saved_as("", ending).await
+    }
+
+    /// The first file of a name with that beginning and that ending that was saved, once it is whole.
+    pub(crate) async fn saved_as(&self, beginning: &str, ending: &str) -> PathBuf {
         for _ in 0..400 {
             let files = std::fs::read_dir(&self.downloads).expect("the folder for downloads");
             let whole = files
                 .filter_map(|entry| entry.ok().map(|entry| entry.path()))
-                .find(|path| path.to_string_lossy().ends_with(ending));
+                .find(|path| {
+                    let name = path.file_name().unwrap_or_default().to_string_lossy();
+                    name.starts_with(beginning) && name.ends_with(ending)
+                });
             if let Some(path) = whole {
                 return path;
             }

@@ -1,31 +1,38 @@
-//! Files that come in: picked or dropped, cards and backups, several at once.
+//! Files that come in: picked or dropped on the Shelf or beside the plans; cards, plans and backups,
+//! several at once.
 
-use leptos::{prelude::*, task::spawn_local};
-use ringland_card::file::{self, BackupError, FileError, MOST_BACKUP_BYTES};
+use leptos::{
+    ev::{self, DragEvent},
+    prelude::*,
+    task::spawn_local,
+};
+use ringland_card::file::{self, BackupError, FileError, MOST_BACKUP_BYTES, PlanFileError};
 use ringland_report::words::Words;
 use web_sys::File;
 
 use crate::{
     app::announce,
-    components::{act::press, live::live},
+    components::{act::press, file_button::files, live::live},
     order,
     persist::{space, transfer},
     platform::focus,
     route::Route,
     store::{
-        Prefs, Shelf,
+        Plans, Prefs, Shelf,
+        plans::{CamePlan, PlanCame, PlanNotTaken},
         prefs::use_words,
         shelf::{Came, NotTaken},
+        use_plans, use_prefs, use_shelf,
     },
 };
 
 /// The id of the news on the page.
 const NEWS: &str = "news";
 
-/// What a file, or a card in a backup, came to.
+/// What a file, or a card or a plan in a backup, came to.
 #[derive(Clone, Debug, PartialEq)]
 struct Line {
-    /// The file, and the card's number in it where it is a backup.
+    /// The file, and the number in it where it is a backup.
     from: String,
     outcome: Outcome,
 }
@@ -34,6 +41,8 @@ struct Line {
 enum Outcome {
     Came(Came),
     NotTaken(NotTaken),
+    CamePlan(CamePlan),
+    PlanNotTaken(PlanNotTaken),
     Backup(BackupError),
     /// The browser did not give the file's content.
     Unread,
@@ -47,6 +56,7 @@ enum Outcome {
 #[derive(Clone, Copy)]
 pub struct Intake {
     shelf: Shelf,
+    plans: Plans,
     prefs: Prefs,
     lines: RwSignal<Vec<Line>>,
     /// Done, and of how many.
@@ -55,11 +65,12 @@ pub struct Intake {
 }
 
 impl Intake {
-    /// With nothing under way.
-    pub fn new(shelf: Shelf, prefs: Prefs) -> Self {
+    /// With nothing under way, for what is below in the page.
+    pub fn here() -> Self {
         Self {
-            shelf,
-            prefs,
+            shelf: use_shelf(),
+            plans: use_plans(),
+            prefs: use_prefs(),
             lines: RwSignal::new(Vec::new()),
             progress: RwSignal::new(None),
             stop: RwSignal::new(false),
@@ -86,8 +97,7 @@ impl Intake {
             }
             // What needs a second look stands first.
             let lines = self.lines.get_untracked();
-            self.lines
-                .set(order::by_key(lines, |line| line.card().is_some()));
+            self.lines.set(order::by_key(lines, Line::has_come));
             // What came in is kept; a Shelf that cannot be read now says so when it next is.
             let _shown = self.shelf.refresh().await;
             self.progress.set(None);
@@ -116,16 +126,32 @@ impl Intake {
         match file::read_backup(&bytes) {
             Ok(backup) => self.restore(&name, backup).await,
             Err(BackupError::NotABackup) => {
-                let outcome = self.shelf.take(&bytes).await;
-                self.say(name, outcome.map_or_else(Outcome::NotTaken, Outcome::Came));
+                let outcome = self.take(&bytes).await;
+                self.say(name, outcome);
             }
             Err(error) => self.say(name, Outcome::Backup(error)),
         }
     }
 
-    async fn restore(self, name: &str, backup: file::Backup<'_>) {
-        let (all, whole) = (backup.left(), backup.is_whole());
-        for (number, card) in backup.enumerate() {
+    /// Takes in a card or a plan.
+    async fn take(self, bytes: &[u8]) -> Outcome {
+        let card = match self.shelf.take(bytes).await {
+            Ok(came) => return Outcome::Came(came),
+            Err(NotTaken::File(FileError::NotACard)) => NotTaken::File(FileError::NotACard),
+            Err(error) => return Outcome::NotTaken(error),
+        };
+        match self.plans.take(bytes).await {
+            Ok(came) => Outcome::CamePlan(came),
+            Err(PlanNotTaken::File(PlanFileError::NotAPlan)) => Outcome::NotTaken(card),
+            Err(error) => Outcome::PlanNotTaken(error),
+        }
+    }
+
+    async fn restore(self, name: &str, mut backup: file::Backup<'_>) {
+        let (cards, whole) = (backup.left(), backup.is_whole());
+        let all = cards + backup.plans_left();
+        for number in 0.. {
+            let Some(card) = backup.next() else { break };
             if self.stop.get_untracked() {
                 return self.say(name.to_owned(), Outcome::Stopped(all - number));
             }
@@ -136,6 +162,22 @@ impl Intake {
             };
             let from = use_words().files.in_backup(name, number + 1);
             self.say(from, outcome.map_or_else(Outcome::NotTaken, Outcome::Came));
+        }
+        for number in 0.. {
+            let Some(kept) = backup.next_plan() else {
+                break;
+            };
+            if self.stop.get_untracked() {
+                return self.say(name.to_owned(), Outcome::Stopped(all - cards - number));
+            }
+            self.progress.set(Some((cards + number, all)));
+            let outcome = match kept {
+                Ok(kept) => self.plans.take_kept(kept).await,
+                Err(error) => Err(PlanNotTaken::File(error)),
+            };
+            let from = use_words().files.plan_in_backup(name, number + 1);
+            let outcome = outcome.map_or_else(Outcome::PlanNotTaken, Outcome::CamePlan);
+            self.say(from, outcome);
         }
         if !whole {
             self.say(name.to_owned(), Outcome::Short);
@@ -148,11 +190,8 @@ impl Intake {
     }
 
     fn any_came(self) -> bool {
-        self.lines.with_untracked(|lines| {
-            lines
-                .iter()
-                .any(|line| matches!(line.outcome, Outcome::Came(_)))
-        })
+        self.lines
+            .with_untracked(|lines| lines.iter().any(Line::has_come))
     }
 
     /// Tells who listens to the screen: the one thing, or how many came and what did not.
@@ -165,7 +204,7 @@ impl Intake {
         }
         let told = lines
             .iter()
-            .filter(|line| lines.len() == 1 || line.card().is_none());
+            .filter(|line| lines.len() == 1 || !line.has_come());
         said.extend(told.map(|line| line.said(words, self.shelf)));
         announce(&said.join(". "));
     }
@@ -192,6 +231,9 @@ impl Line {
                 words.errors.not_a_backup.to_owned()
             }
             Outcome::NotTaken(why) => why_not(words, why),
+            Outcome::CamePlan(plan) => plan_came(words, plan),
+            Outcome::PlanNotTaken(PlanNotTaken::File(why)) => words.plan_file_error(why),
+            Outcome::PlanNotTaken(PlanNotTaken::Keep(why)) => why.said(words),
             Outcome::Backup(why) => words.backup_error(why),
             Outcome::Unread => files.unread.to_owned(),
             Outcome::Short => files.cut_short.to_owned(),
@@ -204,11 +246,32 @@ impl Line {
         matches!(self.outcome, Outcome::Short | Outcome::Stopped(_))
     }
 
-    fn card(&self) -> Option<Came> {
+    fn has_come(&self) -> bool {
+        matches!(self.outcome, Outcome::Came(_) | Outcome::CamePlan(_))
+    }
+
+    /// The way to what came, and what it is called.
+    fn way(&self, words: &Words) -> Option<(Route, &'static str)> {
         match &self.outcome {
-            Outcome::Came(came) => Some(came.clone()),
+            Outcome::Came(Came::New(id) | Came::Merged(id, _)) => {
+                Some((Route::Bench(*id), words.shelf.rate))
+            }
+            Outcome::Came(Came::Altered(id)) => Some((Route::Card(*id), words.shelf.show_card)),
+            Outcome::CamePlan(plan) => Some((Route::Plan(plan.id), words.plans.edit)),
             _ => None,
         }
+    }
+}
+
+/// What is said of a plan that came in.
+fn plan_came(words: &Words, plan: &CamePlan) -> String {
+    let (name, version) = &plan.name;
+    let (said, name) = (&words.plans, words.plans.version_said(name, version));
+    match plan.came {
+        PlanCame::Known => said.known(&name),
+        _ if plan.altered => said.opened_altered(&name),
+        PlanCame::Beside => said.beside(&name),
+        PlanCame::New => said.opened(&name),
     }
 }
 
@@ -271,7 +334,7 @@ pub fn IntakeNews(
 fn title(words: &Words, lines: &[Line]) -> String {
     let tried = lines.iter().filter(|line| !line.is_about_all());
     let (came, all) = tried.fold((0, 0), |(came, all), line| {
-        (came + usize::from(line.card().is_some()), all + 1)
+        (came + usize::from(line.has_come()), all + 1)
     });
     if all > 1 {
         words.files.came(came, all)
@@ -283,12 +346,9 @@ fn title(words: &Words, lines: &[Line]) -> String {
 #[component]
 fn NewsLine(intake: Intake, line: Line) -> impl IntoView {
     let words = use_words();
-    let refused = line.card().is_none();
+    let refused = !line.has_come();
     let named = refused && !line.is_about_all();
-    let ways = line.card().map(|came| match came {
-        Came::New(id) | Came::Merged(id, _) => (Route::Bench(id), words.shelf.rate),
-        Came::Altered(id) => (Route::Card(id), words.shelf.show_card),
-    });
+    let ways = line.way(words);
     let from = line.from.clone();
     view! {
         <li class="news__line" class:news__line--refused=refused>
@@ -300,4 +360,46 @@ fn NewsLine(intake: Intake, line: Line) -> impl IntoView {
             {ways.map(|(route, name)| view! { <a class="button" href=route.href()>{name}</a> }.into_any())}
         </li>
     }
+}
+
+/// Takes what is dropped anywhere on the page; whether something is being dragged over it.
+fn take_drops(intake: Intake) -> RwSignal<bool> {
+    let dragging = RwSignal::new(false);
+    let over = window_event_listener(ev::dragover, move |event: DragEvent| {
+        // Without this the browser would leave the page for the file.
+        event.prevent_default();
+        dragging.set(true);
+    });
+    let left = window_event_listener(ev::dragleave, move |event: DragEvent| {
+        // Outside the window there is nothing that the pointer goes on to.
+        if event.related_target().is_none() {
+            dragging.set(false);
+        }
+    });
+    let drop = window_event_listener(ev::drop, move |event: DragEvent| {
+        event.prevent_default();
+        dragging.set(false);
+        intake.open(files(event.data_transfer().and_then(|data| data.files())));
+    });
+    on_cleanup(move || {
+        over.remove();
+        left.remove();
+        drop.remove();
+    });
+    dragging
+}
+
+/// Takes files that are dropped anywhere on the page, and shows that while one is dragged over it.
+#[component]
+pub fn Drop(
+    /// Where they go.
+    intake: Intake,
+) -> impl IntoView {
+    let (dragging, words) = (take_drops(intake), use_words());
+    live(move || {
+        dragging.get().then(|| {
+            view! { <div class="drop" aria-hidden="true"><p>{words.shelf.drop_now}</p></div> }
+                .into_any()
+        })
+    })
 }
