@@ -97,7 +97,7 @@ impl Intake {
             }
             // What needs a second look stands first.
             let lines = self.lines.get_untracked();
-            self.lines.set(order::by_key(lines, Line::has_come));
+            self.lines.set(order::by_key(lines, Line::rank));
             // What came in is kept; a Shelf that cannot be read now says so when it next is.
             let _shown = self.shelf.refresh().await;
             self.progress.set(None);
@@ -244,6 +244,15 @@ impl Line {
     /// Whether it is about the files as a whole, not about one thing that came or did not.
     fn is_about_all(&self) -> bool {
         matches!(self.outcome, Outcome::Short | Outcome::Stopped(_))
+    }
+
+    /// Where it stands among the others: what did not come first, then plans, as they are few.
+    fn rank(&self) -> u8 {
+        match self.outcome {
+            Outcome::Came(_) => 2,
+            Outcome::CamePlan(_) => 1,
+            _ => 0,
+        }
     }
 
     fn has_come(&self) -> bool {

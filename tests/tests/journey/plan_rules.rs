@@ -5,7 +5,7 @@ use thirtyfour::prelude::*;
 
 use crate::{
     browser::{Browser, DESKTOP},
-    plans::{opens, says, type_into},
+    plans::{on_the_bench, opens, says, type_into},
     serve,
 };
 
@@ -44,7 +44,7 @@ async fn add(browser: &Browser, form: &str, typed: &[(&str, &str)]) -> WebDriver
     for (what, text) in typed {
         let field = browser.find(&format!("{form} [data-new={what}]")).await?;
         field.clear().await?;
-        field.send_keys(text).await?;
+        field.send_keys(*text).await?;
     }
     browser.press(&format!("{form} [data-act=add]")).await
 }
@@ -71,6 +71,8 @@ async fn a_plan_has_rules_levels_criteria_and_an_order_of_its_own() -> WebDriver
     ] {
         says(&browser, DIFFERS, said).await?;
     }
+    on_the_bench(&browser, "Ruled plan").await?;
+    says(&browser, ".bench", "Camshaft").await?;
     the_card_says_how_many_are_lost(&browser).await?;
     browser.close().await
 }
@@ -182,9 +184,8 @@ async fn the_card_says_how_many_are_lost(browser: &Browser) -> WebDriverResult<(
     let count = browser.script(count).await?.as_f64().unwrap_or_default();
     browser.press_text("Move the card to this plan").await?;
     says(browser, ".notice", "The card is now under Ruled plan").await?;
-    let said = format!("{count}");
     let script = format!(
-        "return new RegExp('{said} [^.]*of an earlier plan').test(document.querySelector('.card').textContent)"
+        "return new RegExp('{count} [^.]*of an earlier plan').test(document.querySelector('.card').textContent)"
     );
     browser
         .until("how many are kept and not scored", &script)

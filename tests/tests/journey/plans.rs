@@ -174,21 +174,22 @@ async fn deleted_and_back(browser: &Browser) -> WebDriverResult<()> {
 }
 
 async fn used(browser: &Browser) -> WebDriverResult<()> {
+    on_the_bench(browser, "Yard plan").await?;
+    says(browser, ".bench", "Fuel pump").await
+}
+
+/// Puts a new engine on the bench under a plan of one's own, the only one there is.
+pub(crate) async fn on_the_bench(browser: &Browser, plan: &str) -> WebDriverResult<()> {
+    let own = ".depth .choice__one:nth-child(3)";
     browser.press("a[href='#/shelf']").await?;
     browser.press("a[href='#/new']").await?;
-    says(
-        browser,
-        ".depth .choice__one:nth-child(3)",
-        "Yard plan, version 1",
-    )
-    .await?;
-    browser.press(".depth .choice__one:nth-child(3)").await?;
-    says(browser, ".facts__state", "Yard plan, version 1").await?;
+    says(browser, own, &format!("{plan}, version 1")).await?;
+    browser.press(own).await?;
+    says(browser, ".facts__state", &format!("{plan}, version 1")).await?;
     let rater = browser.find("#rater-name, #fact-rater, #rater").await?;
     rater.send_keys("D. Farrow").await?;
     browser.press_text("Put it on the bench").await?;
-    browser.find(".bench").await?;
-    says(browser, ".bench", "Fuel pump").await
+    browser.find(".bench").await.map(|_bench| ())
 }
 
 async fn compared(browser: &Browser) -> WebDriverResult<()> {

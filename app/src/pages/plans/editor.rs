@@ -345,9 +345,9 @@ impl Editing {
         let criterion = Criterion {
             figure,
             weight: self.figure_in(form, Field::Weight)?,
+            best: self.figure_in(form, Field::Best)?,
             anchor: self.figure_in(form, Field::Anchor)?,
             limit: self.figure_in(form, Field::Limit)?,
-            best: self.figure_in(form, Field::Best)?,
         };
         self.edit(&|plan, _parent| Ok(plan.add_criterion(criterion.clone())))
             .map_err(|why| self.words.edit_error(&why))
@@ -543,9 +543,8 @@ fn focus_at(id: &str) {
 }
 
 fn focus_on(element: &Element) {
-    element.scroll_into_view_with_bool(false);
     if let Some(element) = element.dyn_ref::<HtmlElement>() {
-        // What cannot take the focus is on screen all the same.
+        // The browser brings it on screen, where it is not already.
         let _focused = element.focus();
     }
 }
