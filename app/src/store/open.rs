@@ -140,6 +140,12 @@ impl Open {
         })
     }
 
+    /// How many leaves are hidden so.
+    pub fn hidden(&self, blind: Option<&str>) -> usize {
+        let leaves = (0..self.result.leaves.len()).map(LeafId);
+        leaves.filter(|leaf| self.hides(*leaf, blind)).count()
+    }
+
     /// Whether a leaf is still to be looked at: by anybody, or by the one who rates blind.
     pub fn is_open(&self, leaf: LeafId, blind: Option<&str>) -> bool {
         self.result.answers[leaf.0] == Answer::Open || self.hides(leaf, blind)

@@ -62,7 +62,24 @@ async fn what_the_first_rater_said_is_hidden_until_the_second_has_looked() -> We
             "return document.querySelector('#progress').textContent.startsWith('0 ')",
         )
         .await?;
-    browser.press(&format!("#{leaf}")).await?;
+    // Nor does the Card tell.
+    browser.press(".top__tab[href^='#/card']").await?;
+    browser.find(".card__hidden").await?;
+    let told = browser
+        .script("return document.querySelector('.card .score') !== null")
+        .await?;
+    assert_eq!(told, false, "the Card shows the first rater's grade");
+    assert_eq!(browser.violations().await?, Vec::<String>::new());
+    browser.picture("blind-card-1280x800").await?;
+    browser.press(".card__hidden .button--act").await?;
+    browser.press(".pad .button--act").await?;
+    while browser
+        .script("return document.querySelector('.cell[aria-current]').id")
+        .await?
+        != leaf.as_str()
+    {
+        browser.press(".pad__next").await?;
+    }
     browser.find(".pad__hidden").await?;
     let here = browser.script(HERE).await?;
     assert_eq!(here, "?|hidden", "the first rater's grade shows");
@@ -88,5 +105,8 @@ async fn what_the_first_rater_said_is_hidden_until_the_second_has_looked() -> We
     let text = cell.as_str().unwrap_or_default();
     assert!(text.starts_with("6.3") || text.starts_with("6.2"), "{text}");
     assert!(text.contains('²'), "{text}");
+    // Nothing is hidden any more: the Card shows both.
+    browser.press(".top__tab[href^='#/card']").await?;
+    browser.find(".card .score").await?;
     browser.close().await
 }

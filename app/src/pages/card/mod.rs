@@ -20,7 +20,7 @@ use self::{
     under::{Moved, Under},
 };
 use crate::{
-    components::live::live,
+    components::{act::press, live::live},
     platform,
     route::Route,
     store::{CardStore, Prefs, open::Open, prefs::use_words, use_card, use_prefs},
@@ -32,11 +32,35 @@ const FIRST: Duration = Duration::from_millis(30);
 /// The screen: made anew when the card is moved to another plan.
 #[component]
 pub fn CardPage() -> impl IntoView {
-    let store = use_card();
+    let (store, prefs) = (use_card(), use_prefs());
     let moved = RwSignal::new(None);
     view! {
         <Moved moved/>
-        {live(move || store.structure(|_open| view! { <Result moved/> }))}
+        {live(move || {
+            let blind = prefs.blind();
+            store.structure(|open| match open.hidden(blind.as_deref()) {
+                0 => view! { <Result moved/> }.into_any(),
+                hidden => view! { <Hidden hidden rater=blind.unwrap_or_default()/> }.into_any(),
+            })
+        })}
+    }
+}
+
+/// In place of a Card that would tell a rater what they are not to know yet.
+#[component]
+fn Hidden(hidden: usize, rater: String) -> impl IntoView {
+    let (store, prefs, words) = (use_card(), use_prefs(), use_words());
+    let bench = store.peek(|open| Route::Bench(open.card.id()).href());
+    view! {
+        <section class="trouble card__hidden">
+            <h1>{words.pad.blind}</h1>
+            <p>{words.pad.blind_card(hidden, &rater)}</p>
+            <div class="panel__acts">
+                <a class="button button--act" href=bench.unwrap_or_default()>{words.nav.bench}</a>
+                <button type="button" class="button" id="blind-end"
+                    on:click=press(move || prefs.set_blind(false))>{words.pad.blind_end}</button>
+            </div>
+        </section>
     }
 }
 

@@ -79,6 +79,8 @@ words! {
         void_more = "Take it out…";
         blind = "Rate blind";
         blind_hint = "What others said of a position stays hidden until you have looked";
+        blind_card(n: usize, rater: &str) = "{rater} rates blind. {n} {n?rating:ratings} of others {n?stays:stay} hidden until {rater} has looked, and the Card would show {n?it:them}";
+        blind_end = "Stop rating blind and show the Card";
         hidden = "Another rater has looked here. It is shown once you have";
         void_why = "Why?";
         who_rates = "Who rates?";

@@ -74,6 +74,8 @@ pub(super) const PAD: Pad = Pad {
     void_more: "Retirar…",
     blind: "Evaluar a ciegas",
     blind_hint: "Lo que otros dijeron de una posición queda oculto hasta que usted la haya mirado",
+    blind_card: "{rater} evalúa a ciegas. {n} {n?evaluación:evaluaciones} de otros {n?queda oculta:quedan ocultas} hasta que {rater} haya mirado, y la Ficha {n?la:las} mostraría",
+    blind_end: "Dejar de evaluar a ciegas y mostrar la Ficha",
     hidden: "Otro evaluador ya miró aquí. Se muestra cuando usted lo haya hecho",
     void_why: "¿Por qué?",
     who_rates: "¿Quién evalúa?",
