@@ -4,6 +4,7 @@ use ringland_assess::gauging::{
     forecast::{Curves, Forecast, LastReading, Pooled, Question, UnitForecast},
     remaining::Remaining,
 };
+use ringland_report::words::{Language, words};
 use ringland_stats::{
     StatsError,
     confidence::{Confidence, Interval},
@@ -25,6 +26,10 @@ pub(crate) fn print(forecast: &Forecast, question: &Question) -> Result<String, 
         "Intervals at {} %. Every curve takes the scatter of the readings as normal and of one size.",
         figure(question.confidence.share() * 100.0)
     ));
+    if question.limit.is_some() {
+        // What was left is never said without it.
+        lines.push(words(Language::English).help_score.not_reuse.to_owned() + ".");
+    }
     Ok(lines.join("\n"))
 }
 
