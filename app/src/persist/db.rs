@@ -112,6 +112,17 @@ pub struct StoredCard {
     pub altered: bool,
 }
 
+impl StoredCard {
+    /// The file of the card. One that is only to be looked at stays so for whoever opens the file.
+    pub fn file_of(&self, card: &Card) -> String {
+        if self.altered {
+            file::write_as_altered(card)
+        } else {
+            file::write(card)
+        }
+    }
+}
+
 /// A record of version 2 or before, which has the head in it.
 #[derive(Deserialize)]
 struct WithHead {

@@ -303,11 +303,7 @@ impl Shelf {
     /// [`KeepError`] when it is not there or damaged.
     pub async fn file(self, id: CardId) -> Result<(String, usize), KeepError> {
         let read = self.db()?.card(id).await?;
-        let text = if read.stored.altered {
-            file::write_as_altered(&read.card)
-        } else {
-            file::write(&read.card)
-        };
+        let text = read.stored.file_of(&read.card);
         Ok((text, read.unreadable))
     }
 

@@ -15,6 +15,7 @@ mod screens;
 mod smoke;
 mod spanish;
 mod speed;
+mod states;
 mod texts;
 
 use std::path::PathBuf;

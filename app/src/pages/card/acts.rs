@@ -1,7 +1,7 @@
 //! What can be done with the Card: save its file, open everything, print.
 
 use leptos::prelude::*;
-use ringland_card::{FactField, file};
+use ringland_card::FactField;
 use ringland_report::help::Topic;
 
 use super::open::Opened;
@@ -30,7 +30,7 @@ pub fn Acts(
                 .to_owned();
             (
                 transfer::file_name(&name, "engine", ".card.json"),
-                file::write(&open.card),
+                open.stored.file_of(&open.card),
             )
         });
         if let Some((name, text)) = written {

@@ -1,6 +1,7 @@
 //! Nothing is lost: each of these first reads on the screen that something is kept, then does what a
 //! bad day does, and then looks for what was kept.
 
+mod altered;
 mod backup;
 mod cleared;
 mod clock;
@@ -102,7 +103,10 @@ async fn says(browser: &Browser, text: &str) -> WebDriverResult<()> {
 }
 
 /// Does something with the page's own database; the script has it as `db` and calls `done`.
-async fn in_database(browser: &Browser, script: &str) -> WebDriverResult<serde_json::Value> {
+pub(crate) async fn in_database(
+    browser: &Browser,
+    script: &str,
+) -> WebDriverResult<serde_json::Value> {
     let script = format!(
         "const done = arguments[0];\n\
          const opening = indexedDB.open('ringland');\n\
