@@ -51,7 +51,7 @@ fn look(scale: &Scale, draw: &mut impl Rng) -> Option<Look> {
         Scale::State { states } => {
             Look::State(states[draw.random_range(0..states.len())].id.clone())
         }
-        Scale::Measured { .. } => return None,
+        Scale::Measured { .. } | Scale::Gauged(_) => return None,
     })
 }
 

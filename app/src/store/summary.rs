@@ -1,7 +1,10 @@
 //! What the Shelf shows of a card, kept beside it so that the Shelf opens without reading every entry.
 
 use ringland_assess::{Assessment, Tree};
-use ringland_card::{Card, FactField, Standing, plan::Plan};
+use ringland_card::{
+    Card, FactField, Standing,
+    plan::{Place, Plan},
+};
 use serde::{Deserialize, Serialize};
 
 /// A card in a few words and figures.
@@ -63,12 +66,14 @@ impl Summary {
             score: engine.score,
             u: engine.u,
             coverage: engine.coverage,
-            answered: result
-                .answers
+            answered: standing
+                .index
+                .leaves()
                 .iter()
-                .filter(|answer| **answer != ringland_assess::Answer::Open)
+                .zip(&result.answers)
+                .filter(|(leaf, answer)| !leaf.gauged && **answer != ringland_assess::Answer::Open)
                 .count(),
-            asked: tree.leaf_count(),
+            asked: standing.plan.rating_count(),
             entries: card.len(),
             unreadable: 0,
             changed_ms: card
@@ -87,13 +92,16 @@ fn thumb(plan: &Plan, tree: &Tree, result: &Assessment) -> Vec<Vec<Option<u8>>> 
         .enumerate()
         .filter(|(_, node)| node.kind == ringland_assess::NodeKind::Position)
         .map(|(number, _)| result.all.nodes[number].score);
+    let by_eye = |place: &Place| place.looks.iter().any(|look| !plan.is_gauged(look));
     plan.places()
         .map(|(.., place)| {
-            positions
+            let row: Vec<Option<u8>> = positions
                 .by_ref()
                 .take(place.positions.len())
                 .map(|score| score.map(ringland_report::ramp::step))
-                .collect()
+                .collect();
+            (by_eye(place), row)
         })
+        .filter_map(|(by_eye, row)| by_eye.then_some(row))
         .collect()
 }

@@ -58,9 +58,10 @@ pub fn assess(standing: &Standing<'_>, tree: &Tree) -> Assessment {
     let answers = ids()
         .map(
             |leaf| match (&leaves[leaf.0].score, standing.answered(leaf)) {
-                (Some(_), _) => Answer::Rated,
-                (None, true) => Answer::NotInspected,
                 (None, false) => Answer::Open,
+                (None, true) if standing.not_inspected(leaf) => Answer::NotInspected,
+                // Or measured, and no sheet says what that is worth.
+                _ => Answer::Rated,
             },
         )
         .collect();

@@ -53,7 +53,7 @@ pub struct CapFound {
 /// ```
 #[derive(Clone, Debug, PartialEq)]
 pub struct Made {
-    /// The children, in plan order; none below a leaf.
+    /// The children that take part, in plan order; none below a leaf.
     pub terms: Vec<Term>,
     /// Σ w over all children.
     pub weight: f64,
@@ -95,6 +95,9 @@ pub fn explain(
     };
     made.weight_rated = rated_weight(tree, rolled, node);
     for &child in &tree.nodes()[node].children {
+        if rolled.nodes[child].left_out {
+            continue;
+        }
         let weight = tree.nodes()[child].weight;
         let score = rolled.nodes[child].score;
         let product = score.map(|score| weight * score);

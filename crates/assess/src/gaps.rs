@@ -70,6 +70,10 @@ pub fn not_seen(standing: &Standing<'_>, answers: &[Answer]) -> Vec<NotSeen> {
 pub fn open_parts(index: &PlanIndex, answers: &[Answer]) -> Vec<OpenPart> {
     let mut parts: Vec<OpenPart> = Vec::new();
     for (leaf, answer) in index.leaves().iter().zip(answers) {
+        // What is not measured is told with the measurements.
+        if leaf.gauged {
+            continue;
+        }
         let known = |part: &OpenPart| (part.section, part.part) == (leaf.section, leaf.part);
         if !parts.last().is_some_and(known) {
             parts.push(OpenPart {

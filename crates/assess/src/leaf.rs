@@ -8,7 +8,8 @@ use ringland_card::{
 };
 
 use crate::{
-    look::{LookScore, score_entry},
+    gauging::finding::{counts, finding},
+    look::{LookScore, score_entry, share_score},
     tree::Tree,
 };
 
@@ -30,6 +31,8 @@ pub struct LeafScore {
     pub looks: Vec<ScoredLook>,
     /// Their mean; none where there is none.
     pub score: Option<f64>,
+    /// Whether it takes no part in the roll-up: a size that the card's sheet does not know.
+    pub left_out: bool,
     /// By cap rule that looks at the leaf: whether a look sets it off.
     set_off: Vec<bool>,
 }
@@ -63,6 +66,9 @@ pub fn score_leaves(standing: &Standing<'_>, tree: &Tree, raters: &[&str]) -> Ve
 }
 
 fn score_leaf(standing: &Standing<'_>, tree: &Tree, raters: &[&str], id: LeafId) -> LeafScore {
+    if standing.index.leaves()[id.0].gauged {
+        return score_size(standing, id);
+    }
     let entries = &standing.looks[id.0];
     if entries.is_empty() {
         return LeafScore::default();
@@ -99,7 +105,33 @@ fn score_leaf(standing: &Standing<'_>, tree: &Tree, raters: &[&str], id: LeafId)
     LeafScore {
         looks,
         score,
+        left_out: false,
         set_off,
+    }
+}
+
+/// The score of a size that was read with a gauge: of the share of the wear allowance that is used. It has
+/// no rater's bias.
+fn score_size(standing: &Standing<'_>, id: LeafId) -> LeafScore {
+    if !counts(standing, id) {
+        return LeafScore {
+            left_out: true,
+            ..LeafScore::default()
+        };
+    }
+    let scored = finding(standing, id).and_then(|found| {
+        let spot = found.spots.iter().find(|spot| spot.spot == found.at);
+        let entry = *spot.or(found.spots.first())?.entries.first()?;
+        Some(ScoredLook {
+            entry,
+            rater: None,
+            scored: share_score(found.share.as_ref()?),
+        })
+    });
+    LeafScore {
+        score: scored.as_ref().map(|look| look.scored.score),
+        looks: scored.into_iter().collect(),
+        ..LeafScore::default()
     }
 }
 

@@ -22,6 +22,9 @@
 //! | merit sum of anchors, limits and best credits; limits by number of tests | [`trade::criteria`] |
 //! | out-of-round, taper, maximum wear of a grid of readings | [`gauging::shape`] |
 //! | clearance, shells, ring gap | [`gauging::clearance`] |
+//! | what do the readings of one part say? | [`gauging::finding`] |
+//! | does a size disagree with the grade beside it? | [`gauging::second_look`] |
+//! | how much further could this engine have run? | [`gauging::outlook`] |
 //! | a reading at 20 °C | [`gauging::temperature`] |
 //! | what share of the wear allowance is used? | [`gauging::share`] |
 //! | how fast does it wear? | [`gauging::rate`] |

@@ -8,7 +8,10 @@ use ringland_card::{
     scale::{Breakpoint, Scale},
 };
 
-use crate::trade::demerit::{demerit, merit};
+use crate::{
+    gauging::finding::Figure,
+    trade::demerit::{demerit, merit},
+};
 
 /// What one look is worth.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -104,6 +107,21 @@ pub fn score_look(look: &Look, scale: &Scale, u_rep: Repeatability) -> Option<Lo
 /// A part better than new has used nothing; one beyond its limit has nothing left.
 pub fn allowance_score(x: f64, as_new: f64, limit: f64) -> f64 {
     (10.0 * (1.0 - (x - as_new) / (limit - as_new))).clamp(0.0, 10.0)
+}
+
+/// The score of the share c of a wear allowance that is used, with the uncertainty of c carried through.
+///
+/// # Formula
+///
+/// ```text
+/// s = 10·(1 − c), held within 0 to 10        u(s) = 10·u(c)
+/// ```
+pub fn share_score(share: &Figure) -> LookScore {
+    LookScore {
+        score: allowance_score(share.si, 0.0, 1.0),
+        u_rep: 10.0 * share.budget.u,
+        demerit: None,
+    }
 }
 
 fn grade_score(scores: &[f64; 6], half_steps: usize) -> f64 {

@@ -37,6 +37,8 @@ pub struct NodeScore {
     pub worst: Option<(LeafId, f64)>,
     /// The cap that bit.
     pub cap: Option<CapBite>,
+    /// Whether nothing below takes part in the score: sizes that the card's sheet does not know.
+    pub left_out: bool,
 }
 
 impl NodeScore {
@@ -77,7 +79,7 @@ struct Watch {
 ///
 /// ```text
 /// s    = Σ wᵢsᵢ / Σ wᵢ            over rated children, then min(s, caps set off)
-/// cov  = Σ wᵢ·covᵢ / Σ wᵢ         over all children
+/// cov  = Σ wᵢ·covᵢ / Σ wᵢ         over all children but those left out
 /// u²   = Σᵢ cᵢ²·u_rep,i² + Σ_rater (Σ_{i of rater} cᵢ)²·u_bias²,   cᵢ = ∂s/∂sᵢ before caps
 /// ```
 ///
@@ -102,6 +104,9 @@ pub fn roll_up(
     };
     for number in (0..tree.nodes().len()).rev() {
         match tree.nodes()[number].kind {
+            NodeKind::Leaf(leaf) if leaves[leaf.0].left_out => {
+                pass.scores[number].left_out = true;
+            }
             NodeKind::Leaf(leaf) if counts(leaf) => pass.leaf(number, leaf, &leaves[leaf.0]),
             NodeKind::Leaf(_) => {}
             _ => pass.inner(number),
@@ -119,6 +124,7 @@ const UNRATED: NodeScore = NodeScore {
     high: 10.0,
     worst: None,
     cap: None,
+    left_out: false,
 };
 
 fn watch(
@@ -174,6 +180,7 @@ impl Pass<'_> {
             high: score,
             worst: Some((id, score)),
             cap: None,
+            left_out: false,
         };
     }
 
@@ -189,6 +196,9 @@ impl Pass<'_> {
         for &child in &node.children {
             let weight = tree.nodes()[child].weight;
             let below = &self.scores[child];
+            if below.left_out {
+                continue;
+            }
             all += weight;
             out.coverage += weight * below.coverage;
             out.low += weight * below.low;
@@ -201,6 +211,14 @@ impl Pass<'_> {
                 (Some(known), Some(new)) if new.1 >= known.1 => Some(known),
                 (known, new) => new.or(known),
             };
+        }
+        if node
+            .children
+            .iter()
+            .all(|child| self.scores[*child].left_out)
+        {
+            self.scores[number].left_out = true;
+            return;
         }
         out.coverage /= all;
         out.low /= all;

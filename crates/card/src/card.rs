@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, btree_map};
 
 use crate::{
     entry::{Body, Entry, MOST_LAMPORT, OrderKey},
+    gauging::{GaugeError, SizeError},
     ids::{CardId, DeviceId, EntryId},
     look::{LookError, check_body},
     plan::{Plan, PlanError, PlanIndex},
@@ -59,6 +60,12 @@ pub enum AppendError {
     /// A plan that contradicts itself.
     #[error("the new plan: {0}")]
     Plan(#[from] PlanError),
+    /// A gauge that contradicts itself.
+    #[error(transparent)]
+    Gauge(#[from] GaugeError),
+    /// A size sheet that contradicts itself.
+    #[error("the size sheet: {0}")]
+    Sizes(#[from] SizeError),
     /// A Lamport counter that other readers could not keep exact.
     #[error("the Lamport counter is {given}: allowed is {MOST_LAMPORT} at most")]
     Lamport {
@@ -425,6 +432,8 @@ pub(crate) fn check_alone(entry: &Entry) -> Result<(), AppendError> {
             _ => Ok(()),
         },
         Body::Plan { plan } => Ok(plan.check()?),
+        Body::Gauge { gauge } => Ok(gauge.check()?),
+        Body::Sizes { sheet } => Ok(sheet.check()?),
         _ => Ok(()),
     }
 }

@@ -12,6 +12,7 @@ use crate::{
     scale::MOST_COUNTED,
 };
 use crate::{
+    gauging::{Gauge, Reading, SizeSheet},
     grade::Grade,
     ids::{CharacteristicId, DeviceId, EntryId, LevelId, PositionId, StateId},
     plan::Plan,
@@ -346,6 +347,21 @@ pub enum Body {
         at: At,
         /// The size in the SI unit of the plan's scale.
         value: f64,
+    },
+    /// What a gauge showed on one spot of a part.
+    Reading {
+        /// The reading.
+        reading: Box<Reading>,
+    },
+    /// A gauge that readings here name.
+    Gauge {
+        /// The gauge.
+        gauge: Box<Gauge>,
+    },
+    /// The sizes that this engine is held against, whole.
+    Sizes {
+        /// The sheet.
+        sheet: Box<SizeSheet>,
     },
     /// Words about a position, or about the engine.
     Remark {

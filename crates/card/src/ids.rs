@@ -147,6 +147,10 @@ name!(
     StateId, "state id"
 );
 name!(
+    /// A height or an axis on the grid of a measured part, such as `top` or `thrust`.
+    SpotId, "spot id"
+);
+name!(
     /// A cap rule of a plan, such as `lobe_pitted`.
     CapId, "cap rule id"
 );
@@ -222,4 +226,12 @@ uuid_id!(
 uuid_id!(
     /// One plan of one's own, on the tablet that keeps it.
     PlanId
+);
+uuid_id!(
+    /// One gauge.
+    GaugeId
+);
+uuid_id!(
+    /// One size sheet, on the tablet that keeps it.
+    SizesId
 );

@@ -19,6 +19,7 @@
 pub mod card;
 pub mod entry;
 pub mod file;
+pub mod gauging;
 pub mod grade;
 pub mod ids;
 pub mod layout;
@@ -34,8 +35,8 @@ pub use card::{AppendError, Card, MergeError};
 pub use entry::{About, Areas, At, Body, Cause, Entry, Fact, FactField, Look, NotInspected};
 pub use grade::Grade;
 pub use ids::{
-    CapId, CardId, CharacteristicId, DeviceId, EntryId, LevelId, PartId, PlaceId, PlanId,
-    PositionId, ScaleId, SectionId, StateId,
+    CapId, CardId, CharacteristicId, DeviceId, EntryId, GaugeId, LevelId, PartId, PlaceId, PlanId,
+    PositionId, ScaleId, SectionId, SizesId, SpotId, StateId,
 };
 pub use layout::Layout;
 pub use look::LookError;

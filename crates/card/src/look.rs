@@ -2,6 +2,7 @@
 
 use crate::{
     entry::{Areas, At, Body, Look, SECTORS},
+    gauging::ReadingError,
     plan::{Plan, PlanIndex},
     scale::{CLEAN, MOST_COUNTED, Scale},
 };
@@ -99,12 +100,16 @@ pub enum LookError {
         /// What was given.
         given: f64,
     },
+    /// A reading that does not fit its grid, or is none.
+    #[error(transparent)]
+    Reading(#[from] ReadingError),
 }
 
 /// How far shares may miss 100 by rounding: 36 sectors of 2.777… % each must not be refused.
 pub const AREA_TOLERANCE: f64 = 1e-6;
 
-/// Whether the body of an entry fits a plan; bodies other than ratings and measurements always do.
+/// Whether the body of an entry fits a plan; bodies other than ratings, measurements and readings
+/// always do.
 ///
 /// # Errors
 ///
@@ -114,6 +119,7 @@ pub fn check_body(plan: &Plan, index: &PlanIndex, body: &Body) -> Result<(), Loo
         Body::Rating { at, .. } | Body::Measurement { at, .. } => {
             check_on(scale_at(plan, index, at)?, body)
         }
+        Body::Reading { reading } => Ok(reading.check(scale_at(plan, index, &reading.at)?)?),
         _ => Ok(()),
     }
 }
@@ -134,6 +140,7 @@ pub(crate) fn check_on(scale: &Scale, body: &Body) -> Result<(), LookError> {
                 wanted: scale.method().as_str(),
             }),
         },
+        Body::Reading { reading } => Ok(reading.check(scale)?),
         _ => Ok(()),
     }
 }

@@ -6,7 +6,8 @@
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    ids::{LevelId, StateId},
+    gauging::{Makes, Material, Quantity, Wears},
+    ids::{LevelId, SpotId, StateId},
     tagged::tagged_serde,
 };
 
@@ -79,6 +80,36 @@ pub struct StateScore {
     pub score: f64,
 }
 
+/// How a size is read with a gauge. What it is held against stands in the card's size sheet.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct GaugedScale {
+    /// What kind of quantity it is.
+    pub quantity: Quantity,
+    /// Which way it goes with wear.
+    pub wears: Wears,
+    /// How its readings make one size.
+    pub makes: Makes,
+    /// The heights or stations of its grid; empty for one reading.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_SPOTS)))]
+    pub stations: Vec<SpotId>,
+    /// The axes of its grid; empty for one.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(feature = "schema", schemars(length(max = MOST_SPOTS)))]
+    pub axes: Vec<SpotId>,
+    /// What the part is made of; left out where warmth is not corrected for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub material: Option<Material>,
+}
+
+impl GaugedScale {
+    /// How many readings its grid asks for.
+    pub fn spots(&self) -> usize {
+        self.stations.len().max(1) * self.axes.len().max(1)
+    }
+}
+
 /// What may be said of a characteristic, and what it is worth.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -130,6 +161,9 @@ pub enum Scale {
         #[cfg_attr(feature = "schema", schemars(range(min = -1e6, max = 1e6)))]
         limit: f64,
     },
+    /// A size read with a gauge, scored by the share of the wear allowance used where the card's size
+    /// sheet knows both ends of it.
+    Gauged(GaugedScale),
 }
 
 tagged_serde!(Scale);
@@ -151,6 +185,8 @@ pub enum Method {
     State,
     /// A measured size.
     Measured,
+    /// A size read with a gauge.
+    Gauged,
 }
 
 impl Method {
@@ -164,6 +200,7 @@ impl Method {
             Self::Count => "count",
             Self::State => "state",
             Self::Measured => "measured",
+            Self::Gauged => "gauged",
         }
     }
 }
@@ -228,6 +265,15 @@ pub enum ScaleError {
         /// The level or state.
         id: String,
     },
+    /// A grid of more heights or axes than anybody reads.
+    #[error("the grid has {given} heights or axes: allowed is {MOST_SPOTS} at most")]
+    TooManySpots {
+        /// How many there are.
+        given: usize,
+    },
+    /// A difference of anything but two readings.
+    #[error("a difference takes two stations and no axes")]
+    Difference,
     /// A measured scale whose limit is the new size.
     #[error("the limit equals the as-new size, {given}: there is no allowance to use")]
     NoAllowance {
@@ -238,6 +284,9 @@ pub enum ScaleError {
 
 /// The most rows that the table of a scale may have.
 pub const MOST_ROWS: usize = 200;
+
+/// The most heights, and the most axes, that the grid of a part may have.
+pub const MOST_SPOTS: usize = 24;
 
 fn within(what: &'static str, given: f64, low: f64, high: f64) -> Result<(), ScaleError> {
     if given >= low && given <= high {
@@ -312,6 +361,7 @@ impl Scale {
             Self::Count { .. } => Method::Count,
             Self::State { .. } => Method::State,
             Self::Measured { .. } => Method::Measured,
+            Self::Gauged(_) => Method::Gauged,
         }
     }
 
@@ -352,6 +402,7 @@ impl Scale {
             Self::Extent { points } | Self::Count { points } => points.len(),
             Self::State { states } => states.len(),
             Self::Measured { .. } => 0,
+            Self::Gauged(gauged) => gauged.stations.len().max(gauged.axes.len()),
         }
     }
 
@@ -408,6 +459,25 @@ impl Scale {
                     Err(ScaleError::NoAllowance { given: *limit })
                 }
             }
+            Self::Gauged(gauged) => gauged.check(),
+        }
+    }
+}
+
+impl GaugedScale {
+    fn check(&self) -> Result<(), ScaleError> {
+        for spots in [&self.stations, &self.axes] {
+            let given = spots.len();
+            if given > MOST_SPOTS {
+                return Err(ScaleError::TooManySpots { given });
+            }
+            once(spots.iter().map(SpotId::as_str))?;
+        }
+        match self.makes {
+            Makes::Difference if self.stations.len() != 2 || !self.axes.is_empty() => {
+                Err(ScaleError::Difference)
+            }
+            _ => Ok(()),
         }
     }
 }

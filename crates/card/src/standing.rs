@@ -12,7 +12,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::{
     card::Card,
     entry::{Body, Cause, Entry, Fact, FactField, Look},
-    ids::EntryId,
+    gauging::{Gauge, SizeSheet, Spot},
+    ids::{EntryId, GaugeId},
     look::{check_body, check_on},
     plan::{LeafId, Plan, PlanIndex},
 };
@@ -47,6 +48,9 @@ impl Dead {
     }
 }
 
+/// The readings of one leaf that hold: by when, where on the grid, and rater.
+pub type Readings<'c> = BTreeMap<(bool, &'c Spot, &'c str), &'c Entry>;
+
 /// What holds on a card now.
 #[derive(Clone, Debug)]
 pub struct Standing<'c> {
@@ -56,6 +60,12 @@ pub struct Standing<'c> {
     pub index: &'c PlanIndex,
     /// By leaf: each rater's current rating or measurement, in order of the raters' names.
     pub looks: Vec<Vec<&'c Entry>>,
+    /// By leaf: the current readings of each rater, by spot and rater.
+    pub readings: Vec<Readings<'c>>,
+    /// The gauges.
+    pub gauges: BTreeMap<GaugeId, &'c Entry>,
+    /// The entry with the size sheet that the engine is held against.
+    pub sizes: Option<&'c Entry>,
     /// By leaf: the entry that names its cause.
     pub causes: Vec<Option<&'c Entry>>,
     /// The facts.
@@ -82,6 +92,9 @@ impl<'c> Standing<'c> {
             plan,
             index,
             looks: vec![Vec::new(); leaves],
+            readings: vec![Readings::new(); leaves],
+            gauges: BTreeMap::new(),
+            sizes: None,
             causes: vec![None; leaves],
             facts: BTreeMap::new(),
             remarks: Vec::new(),
@@ -100,6 +113,11 @@ impl<'c> Standing<'c> {
                 looks.retain(|entry| standing.fits(entry));
             }
             standing.looks = looks;
+            let mut readings = std::mem::take(&mut standing.readings);
+            for readings in &mut readings {
+                readings.retain(|_, entry| standing.fits(entry));
+            }
+            standing.readings = readings;
         }
         standing
     }
@@ -126,6 +144,20 @@ impl<'c> Standing<'c> {
                     self.outside.push(entry);
                 }
             }
+            Body::Reading { reading } => {
+                let leaf = self.index.find(self.plan, &reading.at);
+                if let Some(leaf) = leaf {
+                    let key = (reading.as_new, &reading.spot, entry.rater.as_str());
+                    self.readings[leaf.0].insert(key, entry);
+                }
+                if !leaf.is_some_and(|leaf| self.fits_on(leaf, entry)) {
+                    self.outside.push(entry);
+                }
+            }
+            Body::Gauge { gauge } => {
+                self.gauges.insert(gauge.id, entry);
+            }
+            Body::Sizes { .. } => self.sizes = Some(entry),
             Body::Cause { about, .. } => {
                 let leaves = self.index.of_position(self.plan, about.position.as_str());
                 for leaf in leaves {
@@ -179,17 +211,37 @@ impl<'c> Standing<'c> {
         }
     }
 
+    /// The gauge of that id.
+    pub fn gauge(&self, id: GaugeId) -> Option<&'c Gauge> {
+        match &self.gauges.get(&id)?.body {
+            Body::Gauge { gauge } => Some(gauge),
+            _ => None,
+        }
+    }
+
+    /// The size sheet that the engine is held against.
+    pub fn size_sheet(&self) -> Option<&'c SizeSheet> {
+        match &self.sizes?.body {
+            Body::Sizes { sheet } => Some(sheet),
+            _ => None,
+        }
+    }
+
     /// Whether a leaf has been answered: rated, measured, or not inspected for a reason.
     pub fn answered(&self, leaf: LeafId) -> bool {
-        self.looks
-            .get(leaf.0)
-            .is_some_and(|looks| !looks.is_empty())
+        let looked = self.looks.get(leaf.0);
+        let read = self.readings.get(leaf.0);
+        looked.is_some_and(|looks| !looks.is_empty())
+            || read.is_some_and(|readings| readings.keys().any(|(as_new, ..)| !as_new))
     }
 
     /// Whether everyone who answered a leaf said that it was not inspected.
     pub fn not_inspected(&self, leaf: LeafId) -> bool {
+        let read = self.readings.get(leaf.0);
+        let unread = read.is_none_or(|readings| readings.keys().all(|(as_new, ..)| *as_new));
         self.looks.get(leaf.0).is_some_and(|looks| {
-            !looks.is_empty()
+            unread
+                && !looks.is_empty()
                 && looks.iter().all(|entry| {
                     matches!(
                         entry.body,

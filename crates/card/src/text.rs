@@ -13,6 +13,8 @@ pub(crate) const NAME: &str = "a name";
 pub(crate) const UUID: &str = "a UUID";
 /// What an instant is called.
 pub(crate) const INSTANT: &str = "an instant";
+/// What a number as it was typed is called.
+pub(crate) const DECIMAL: &str = "a decimal number";
 
 /// Reads a text and makes of it what was wanted.
 pub(crate) fn read<'de, D: Deserializer<'de>, T>(

@@ -116,6 +116,9 @@ impl<'a> WearMap<'a> {
             &|html, place, _| {
                 let first = self.first_leaf(place);
                 for (number, look) in place.looks.iter().enumerate() {
+                    if self.card.plan().is_gauged(look) {
+                        continue;
+                    }
                     html.open("tr")
                         .el("th scope=\"row\"", &self.words.row_name(place, look));
                     for position in 0..place.positions.len() {
@@ -183,8 +186,8 @@ impl<'a> WearMap<'a> {
                 words.names.rating(name, words.bench.hidden),
             );
         }
-        let answers = &self.result.answers[leaves.clone()];
-        let open = answers.contains(&Answer::Open);
+        let mut by_eye = leaves.clone().filter(|leaf| !self.gauged(*leaf));
+        let open = by_eye.any(|leaf| self.result.answers[leaf] == Answer::Open);
         let (class, text, said) = match score {
             Some(score) => (ramp::class(score), words.numbers.score(score), None),
             None if open => ("cell--open", "·".to_owned(), Some(words.bench.open)),
@@ -232,6 +235,12 @@ impl<'a> WearMap<'a> {
                 words.bench.mark_cause,
             ),
         ]
+    }
+
+    /// Whether a leaf is read with a gauge: that is done on a page of its own.
+    fn gauged(&self, leaf: usize) -> bool {
+        let leaf = self.card.index().leaf(LeafId(leaf));
+        leaf.is_some_and(|leaf| leaf.gauged)
     }
 
     fn hides(&self, leaf: usize) -> bool {
@@ -318,7 +327,12 @@ impl<'a> WearMap<'a> {
     ) {
         let section = &self.card.plan().sections[section];
         let mut columns: Option<Vec<&str>> = None;
-        for place in section.parts.iter().flat_map(|part| &part.places) {
+        let by_eye = |place: &&Place| {
+            let mut looks = place.looks.iter();
+            looks.any(|look| !self.card.plan().is_gauged(look))
+        };
+        let places = section.parts.iter().flat_map(|part| &part.places);
+        for place in places.filter(by_eye) {
             let own: Vec<&str> = place
                 .positions
                 .iter()
@@ -335,7 +349,9 @@ impl<'a> WearMap<'a> {
             }
             rows(html, place, first);
         }
-        html.close("tbody").close("table");
+        if columns.is_some() {
+            html.close("tbody").close("table");
+        }
     }
 
     fn heads(&self, html: &mut Html, table: &'static str, section: &str, columns: &[&str]) {

@@ -2,13 +2,14 @@
 
 use ringland_assess::{
     Assessment, NodeScore, Tree, assess,
+    gauging::{finding::findings, second_look::second_looks},
     trade::{TradeFigures, trade_figures},
     weights::dependence,
 };
 use ringland_card::{file::plan_digest, plan::LeafId};
 use serde_json::{Value, json};
 
-use super::Scored;
+use super::{Scored, measurements};
 
 /// Seed and number of the draws for the dependence on the weights: the same for every card, so that
 /// a figure can be had again.
@@ -41,6 +42,8 @@ pub(crate) fn score(scored: &Scored<'_>) -> String {
         SEED,
         DRAWS,
     );
+    let findings = findings(&standing);
+    let looks = second_looks(plan, &scored.index, &findings, &result.leaves);
     let mut document = json!({
         "card": card.id(),
         "plan": { "name": plan.name, "version": plan.version },
@@ -51,6 +54,10 @@ pub(crate) fn score(scored: &Scored<'_>) -> String {
         "other_weights": weights.map(|drawn| json!({ "low": drawn.low, "high": drawn.high, "draws": DRAWS, "seed": SEED })),
         "trade": trade(&trade_figures(&standing)),
         "outside": outside,
+        "measurements": measurements::measurements(&tree, &findings),
+        "second_looks": measurements::second_looks(&tree, &looks),
+        // Where a part's figures cannot be drawn from, nothing is said of any.
+        "outlook": measurements::outlook(&tree, &findings).unwrap_or_default(),
     });
     if let Some(other) = scored.other {
         let own = card.plan();

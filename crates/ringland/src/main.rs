@@ -4,6 +4,7 @@
 
 mod forecast;
 mod json;
+mod measurements;
 mod text;
 
 use std::{
@@ -180,7 +181,7 @@ fn check(path: &Path) -> Result<ExitCode, String> {
             &"the digest does not match: the file was altered or damaged after it was written",
         ));
     }
-    let (entries, leaves) = (opened.card.len(), opened.card.plan().leaf_count());
+    let (entries, leaves) = (opened.card.len(), opened.card.plan().rating_count());
     print(&format!(
         "{}: a whole card, {entries} entries, plan of {leaves} ratings",
         path.display()

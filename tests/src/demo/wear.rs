@@ -216,6 +216,9 @@ pub(super) fn truths(
         .leaves()
         .iter()
         .map(|leaf| {
+            if leaf.gauged {
+                return Ok(Truth::Level(0.0));
+            }
             let at = leaf.at(plan);
             let (mode, along, base) = row(plan, leaf)?;
             let level = base

@@ -79,7 +79,7 @@ fn rows(open: &Open, wanted: &[&str]) -> Vec<(String, LeafId)> {
         .leaves()
         .iter()
         .enumerate()
-        .filter(|(_, leaf)| leaf.position == 0);
+        .filter(|(_, leaf)| leaf.position == 0 && !leaf.gauged);
     heads
         .filter_map(|(number, leaf)| {
             let section = &plan.sections[leaf.section];

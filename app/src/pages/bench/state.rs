@@ -71,9 +71,11 @@ pub(super) fn provide_bench() -> Bench {
         }
         let blind = prefs.blind();
         let count = store.whole(|open| {
-            let all = open.result.answers.len();
-            let is_open = |leaf: &usize| open.is_open(LeafId(*leaf), blind.as_deref());
-            (all - (0..all).filter(is_open).count(), all)
+            let leaves = open.card.index().leaves().iter().enumerate();
+            let by_eye = leaves.filter(|(_, leaf)| !leaf.gauged);
+            let is_open = |(leaf, _): &(usize, _)| open.is_open(LeafId(*leaf), blind.as_deref());
+            let all = open.card.plan().rating_count();
+            (all - by_eye.filter(is_open).count(), all)
         });
         count.unwrap_or_default()
     });
@@ -475,7 +477,7 @@ fn neighbour(index: &PlanIndex, from: LeafId, columns: isize, rows: isize) -> Op
     let heads = (0..index.leaves().len()).map(LeafId).filter(|id| {
         index
             .leaf(*id)
-            .is_some_and(|leaf| leaf.section == here.section && leaf.position == 0)
+            .is_some_and(|leaf| leaf.section == here.section && leaf.position == 0 && !leaf.gauged)
     });
     let heads = by_key(heads, |id| {
         index

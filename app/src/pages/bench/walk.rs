@@ -4,9 +4,11 @@ use ringland_card::plan::{LeafId, Plan, PlanIndex};
 
 use crate::{order::by_key, store::prefs::Walk};
 
-/// The leaves in the order of a walk.
+/// The leaves that are rated by eye, in the order of a walk.
 pub(super) fn order(plan: &Plan, index: &PlanIndex, walk: Walk) -> Vec<LeafId> {
-    let all = (0..index.leaves().len()).map(LeafId);
+    let all = (0..index.leaves().len())
+        .map(LeafId)
+        .filter(|id| !index.leaves()[id.0].gauged);
     let order = match walk {
         Walk::AlongEngine => by_key(all, |id| {
             let leaf = index.leaves()[id.0];
@@ -20,7 +22,7 @@ pub(super) fn order(plan: &Plan, index: &PlanIndex, walk: Walk) -> Vec<LeafId> {
         }),
         Walk::ByPosition => all.collect(),
     };
-    debug_assert_eq!(plan.leaf_count(), order.len());
+    debug_assert_eq!(plan.rating_count(), order.len());
     order
 }
 

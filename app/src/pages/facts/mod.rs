@@ -51,7 +51,7 @@ pub fn FactsPage() -> impl IntoView {
 /// The engine's layout and plan in a line.
 fn layout(words: &Words, open: &Open) -> String {
     let plan = open.card.plan();
-    super::new_engine::in_a_line(words, &plan.layout, plan.depth, plan.leaf_count())
+    super::new_engine::in_a_line(words, &plan.layout, plan.depth, plan.rating_count())
 }
 
 #[component]

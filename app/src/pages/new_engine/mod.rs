@@ -179,7 +179,7 @@ fn PlanGroup(layout: RwSignal<Layout>, plan: RwSignal<usize>) -> impl IntoView {
         offers.extend(plans.for_layout(&layout).iter().map(|own| {
             let plan = own.plan();
             let name = words.plans.version_said(&plan.name, &plan.version);
-            offer(&name, plan.leaf_count(), "")
+            offer(&name, plan.rating_count(), "")
         }));
         // Of another layout's plans none is chosen here.
         if plan.get_untracked() >= offers.len() {
@@ -214,7 +214,7 @@ fn Foot(
         let layout = layout.get();
         if let Some(plan) = own_of(plans, plan.get(), &layout) {
             let name = words.plans.version_said(&plan.name, &plan.version);
-            line_of(words, &layout, &name, plan.leaf_count())
+            line_of(words, &layout, &name, plan.rating_count())
         } else {
             let depth = depth_of(plan.get());
             in_a_line(words, &layout, depth, ratings(&layout, depth))
@@ -234,7 +234,7 @@ fn Foot(
 
 /// How many ratings the built-in plan of a layout asks for.
 fn ratings(layout: &Layout, depth: Depth) -> usize {
-    builtin(layout, depth).map_or(0, |plan| plan.leaf_count())
+    builtin(layout, depth).map_or(0, |plan| plan.rating_count())
 }
 
 /// A layout and its plan in a line: `Inline 6 · full plan · 642 ratings`.

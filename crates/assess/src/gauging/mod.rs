@@ -4,11 +4,14 @@
 //! temperatures and distances are quantities; inside a budget everything is in SI units.
 
 pub mod clearance;
+pub mod finding;
 pub mod first;
 pub mod forecast;
+pub mod outlook;
 pub mod rate;
 pub mod reading;
 pub mod remaining;
+pub mod second_look;
 pub mod shape;
 pub mod share;
 pub mod temperature;
@@ -17,4 +20,5 @@ pub use first::{FirstLimit, Race};
 pub use rate::{Basis, BreakIn, Exposure, WearRate};
 pub use reading::{AsNew, Gauged, GaugingError, Measured, Range, Source};
 pub use remaining::{Position, Remaining};
+pub use ringland_stats::{confidence::Confidence, conformity::Verdict, uncertainty::Budget};
 pub use shape::{Feature, Grid};

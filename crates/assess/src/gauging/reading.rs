@@ -12,6 +12,10 @@ use uom::si::{f64::Length, length::meter};
 pub enum Source {
     /// A reading of the part.
     Reading,
+    /// The scatter of repeats of a reading.
+    Repeats,
+    /// The smallest step that the gauge shows.
+    Resolution,
     /// A second reading that the first is held against.
     OtherReading,
     /// What the gauge itself is known to, common to all its readings.

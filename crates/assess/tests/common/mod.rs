@@ -58,6 +58,7 @@ pub(crate) fn look(id: &str, scale: &str, weight: f64, u_rep: Repeatability) -> 
         weight,
         regime: Regime::None,
         u_rep,
+        same_surface: None,
     }
 }
 

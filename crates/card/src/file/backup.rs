@@ -259,7 +259,9 @@ fn check_version(document: &Map<String, Value>) -> Result<(), BackupError> {
         Some(newer) if newer > BACKUP_VERSION => Err(BackupError::Newer { version: newer }),
         _ => Err(BackupError::Field {
             place: "version",
-            why: FieldFault::Version,
+            why: FieldFault::Version {
+                known: BACKUP_VERSION,
+            },
         }),
     }
 }

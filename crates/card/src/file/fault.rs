@@ -4,8 +4,8 @@ use std::fmt;
 
 use serde_json::Value;
 
-use super::{MOST_DEPTH, VERSION};
-use crate::ids::LONGEST_NAME;
+use super::MOST_DEPTH;
+use crate::{gauging::MOST_DIGITS, ids::LONGEST_NAME};
 
 /// What makes a text no JSON as it is allowed here.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -170,6 +170,15 @@ pub enum FieldFault {
         /// The text, cut to a readable length.
         given: String,
     },
+    /// A text that is not a number as it was typed.
+    #[error(
+        "`{given}` is not a number as text: allowed are up to {} digits with one `.`",
+        MOST_DIGITS
+    )]
+    Decimal {
+        /// The text, cut to a readable length.
+        given: String,
+    },
     /// A text that is no instant.
     #[error(
         "`{given}` is not an instant: allowed is RFC 3339, such as `2026-11-24T12:22:07Z`, in the years 0000 to 9999"
@@ -179,8 +188,11 @@ pub enum FieldFault {
         given: String,
     },
     /// No version of the format.
-    #[error("it must be a whole number from 1 to {VERSION}")]
-    Version,
+    #[error("it must be a whole number from 1 to {known}")]
+    Version {
+        /// The newest version that is read.
+        known: u64,
+    },
     /// What has no kind here, in English.
     #[error("{text}")]
     Other {

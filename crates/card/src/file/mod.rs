@@ -1,7 +1,7 @@
 //! The card as a file: canonical JSON with a digest.
 //!
 //! ```text
-//! { "format": "ringland-card", "version": 1, "id": …, "plan": …, "entries": […], "digest": "sha256:…" }
+//! { "format": "ringland-card", "version": 2, "id": …, "plan": …, "entries": […], "digest": "sha256:…" }
 //! ```
 //!
 //! The text is in the canonical form of RFC 8785, so the same card is the same bytes everywhere.
@@ -40,17 +40,20 @@ pub use write::{digest, write, write_as_altered, write_entry, write_head};
 /// The name of the format.
 pub const FORMAT: &str = "ringland-card";
 /// The version of the format that this code writes.
-pub const VERSION: u64 = 1;
+pub const VERSION: u64 = 2;
 /// The largest file read, in bytes: 64 MiB.
 pub const MOST_BYTES: usize = 64 << 20;
 /// The deepest nesting read.
 pub const MOST_DEPTH: usize = 64;
 
 /// The entry kinds of this version.
-const KINDS: [&str; 7] = [
+const KINDS: [&str; 10] = [
     "fact",
     "rating",
     "measurement",
+    "reading",
+    "gauge",
+    "sizes",
     "remark",
     "cause",
     "plan",

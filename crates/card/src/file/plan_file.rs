@@ -1,7 +1,7 @@
 //! An inspection plan as a file: canonical JSON with a digest, like the card's.
 //!
 //! ```text
-//! { "format": "ringland-plan", "version": 1, "plan": …, "derived_from": …, "digest": "sha256:…" }
+//! { "format": "ringland-plan", "version": 2, "plan": …, "derived_from": …, "digest": "sha256:…" }
 //! ```
 //!
 //! A plan in the making may contradict itself, so there are two ways in: [`read_plan`] for a file from
@@ -23,7 +23,7 @@ use crate::plan::{Plan, PlanError};
 /// The name of the format.
 pub const PLAN_FORMAT: &str = "ringland-plan";
 /// The version of the format that this code writes.
-pub const PLAN_VERSION: u64 = 1;
+pub const PLAN_VERSION: u64 = 2;
 
 /// The plan that another was derived from.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -204,7 +204,8 @@ pub(super) fn read_draft_value(document: Value) -> Result<OpenedPlan, PlanFileEr
 
 fn check_version(document: &Map<String, Value>) -> Result<(), PlanFileError> {
     match document.get("version").and_then(Value::as_u64) {
-        Some(PLAN_VERSION) => Ok(()),
+        // The second version added scales that are read with a gauge, and changed nothing else.
+        Some(1..=PLAN_VERSION) => Ok(()),
         Some(newer) if newer > PLAN_VERSION => Err(PlanFileError::Newer { version: newer }),
         _ => Err(PlanFileError::NoVersion),
     }

@@ -26,7 +26,7 @@ pub fn schema() -> Value {
 /// The file is in the canonical form of RFC 8785. Everything that the card shows follows from the
 /// plan and the entries.
 #[derive(JsonSchema)]
-#[schemars(title = "Ringland card", extend("$id" = "urn:ringland:card:1"))]
+#[schemars(title = "Ringland card", extend("$id" = "urn:ringland:card:2"))]
 #[expect(
     dead_code,
     reason = "only its shape is used; reading goes through a plain value"
@@ -62,7 +62,7 @@ pub fn plan_schema() -> Value {
 ///
 /// The file is in the canonical form of RFC 8785.
 #[derive(JsonSchema)]
-#[schemars(title = "Ringland plan", extend("$id" = "urn:ringland:plan:1"))]
+#[schemars(title = "Ringland plan", extend("$id" = "urn:ringland:plan:2"))]
 #[expect(
     dead_code,
     reason = "only its shape is used; reading goes through a plain value"

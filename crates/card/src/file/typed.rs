@@ -79,6 +79,7 @@ impl Error for Wrong {
             text::NAME => FieldFault::Name { given }.into(),
             text::UUID => FieldFault::Uuid { given }.into(),
             text::INSTANT => FieldFault::Instant { given }.into(),
+            text::DECIMAL => FieldFault::Decimal { given }.into(),
             wanted => Self::custom(format_args!("`{given}`: allowed is {wanted}")),
         }
     }

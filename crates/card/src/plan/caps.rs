@@ -78,7 +78,10 @@ impl Plan {
             Scale::Extent { .. } => Trigger::PercentOver(NEW_PERCENT),
             Scale::Count { .. } => Trigger::CountOver(0),
             Scale::State { states } => Trigger::StateIn(vec![states.last()?.id.clone()]),
-            Scale::Area { .. } | Scale::MeritArea { .. } | Scale::Measured { .. } => return None,
+            Scale::Area { .. }
+            | Scale::MeritArea { .. }
+            | Scale::Measured { .. }
+            | Scale::Gauged(_) => return None,
         })
     }
 

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::Plan;
+use super::{Characteristic, Plan};
 use crate::entry::At;
 
 /// A leaf's place in the row: strip-down order, then position, then characteristic.
@@ -22,6 +22,8 @@ pub struct Leaf {
     pub position: usize,
     /// Index of the characteristic in its place.
     pub look: usize,
+    /// Whether it is read with a gauge rather than rated by eye.
+    pub gauged: bool,
 }
 
 /// The leaves of a plan, by number and by name. Made once for a plan; finding a leaf costs a
@@ -39,16 +41,20 @@ impl PlanIndex {
         for (section, s) in plan.sections.iter().enumerate() {
             for (part, p) in s.parts.iter().enumerate() {
                 for (place, site) in p.places.iter().enumerate() {
+                    let gauged = |look: &Characteristic| plan.is_gauged(look);
+                    let gauged: Vec<bool> = site.looks.iter().map(gauged).collect();
                     for (position, at) in site.positions.iter().enumerate() {
                         index
                             .first_of_position
                             .insert(at.id.as_str().to_owned(), index.leaves.len());
-                        index.leaves.extend((0..site.looks.len()).map(|look| Leaf {
+                        let looks = gauged.iter().enumerate();
+                        index.leaves.extend(looks.map(|(look, gauged)| Leaf {
                             section,
                             part,
                             place,
                             position,
                             look,
+                            gauged: *gauged,
                         }));
                     }
                 }

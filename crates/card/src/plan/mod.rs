@@ -220,6 +220,9 @@ pub struct Characteristic {
     pub regime: Regime,
     /// How far repeated looks scatter.
     pub u_rep: Repeatability,
+    /// For a size: what is rated by eye on the same surface of the position.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub same_surface: Option<CharacteristicId>,
 }
 
 /// A rule that holds a node down whatever its mean says.
@@ -352,7 +355,27 @@ impl Plan {
         })
     }
 
-    /// How many ratings the plan asks for.
+    /// Whether a characteristic is read with a gauge rather than rated by eye.
+    pub fn is_gauged(&self, look: &Characteristic) -> bool {
+        matches!(self.scale(&look.scale), Some(Scale::Gauged(_)))
+    }
+
+    /// How many ratings by eye the plan asks for.
+    pub fn rating_count(&self) -> usize {
+        self.leaf_count() - self.measurement_count()
+    }
+
+    /// How many sizes the plan asks to be read with a gauge.
+    pub fn measurement_count(&self) -> usize {
+        self.places()
+            .map(|(.., place)| {
+                let gauged = place.looks.iter().filter(|look| self.is_gauged(look));
+                place.positions.len() * gauged.count()
+            })
+            .sum()
+    }
+
+    /// How many ratings and measurements the plan asks for.
     pub fn leaf_count(&self) -> usize {
         self.places()
             .map(|(.., place)| place.positions.len() * place.looks.len())

@@ -289,6 +289,7 @@ impl Plan {
             weight: NEW_WEIGHT,
             regime: Regime::None,
             u_rep: Repeatability::Score(NEW_U_REP),
+            same_surface: None,
         })
     }
 

@@ -3,6 +3,7 @@
 use ringland_card::{
     About, Areas, At, Body, Card, CardId, Cause, CharacteristicId, DeviceId, Entry, EntryId, Fact,
     Grade, Layout, LevelId, Look, Plan, PositionId, ScaleId, StateId, Timestamp, builtin,
+    gauging::{Decimal, Reading, Spot, Unit},
     plan::{Characteristic, Depth, Regime, Repeatability},
     scale::Scale,
 };
@@ -27,6 +28,13 @@ fn some_of(cylinders: u8) -> Plan {
     plan.sections
         .retain(|section| kept.contains(&section.id.as_str()));
     plan.caps.retain(|rule| kept.contains(&rule.node.as_str()));
+    // The measured bore of these tests takes the place of the one that is read with a gauge.
+    let places = plan.sections.iter_mut().flat_map(|s| &mut s.parts);
+    for place in places.flat_map(|part| &mut part.places) {
+        if place.id.as_str() == "liner" {
+            place.looks.retain(|look| look.id.as_str() != "bore");
+        }
+    }
     plan
 }
 
@@ -55,6 +63,7 @@ pub(crate) fn plan() -> Plan {
         weight: 1.0,
         regime: Regime::Mixed,
         u_rep: Repeatability::Score(0.2),
+        same_surface: None,
     });
     plan
 }
@@ -137,6 +146,26 @@ pub(crate) fn measurement(value: f64) -> Body {
     Body::Measurement {
         at: at("cyl1/liner", "bore"),
         value,
+    }
+}
+
+/// A figure as it was typed.
+pub(crate) fn typed(text: &str) -> Decimal {
+    Decimal::new(text).unwrap()
+}
+
+/// One reading of a part that has no grid, in millimetres.
+pub(crate) fn reading(place: &str, characteristic: &str, figure: &str) -> Body {
+    Body::Reading {
+        reading: Box::new(Reading {
+            at: at(place, characteristic),
+            spot: Spot::default(),
+            as_new: false,
+            unit: Unit::Mm,
+            values: vec![typed(figure)],
+            gauge: None,
+            part_c: None,
+        }),
     }
 }
 

@@ -79,16 +79,16 @@ fn text_that_ends_early_is_refused_at_every_length() {
 #[test]
 fn a_newer_format_is_named() {
     let mut document = document(&card());
-    document["version"] = json!(2);
+    document["version"] = json!(3);
     assert_eq!(
         refusal(&document.to_string()),
-        "the file is of format version 2: this program reads up to version 1"
+        "the file is of format version 3: this program reads up to version 2"
     );
     for version in [json!(0), json!("1"), json!(1.5), json!(-1), Value::Null] {
         document["version"] = version;
         assert_eq!(
             refusal(&document.to_string()),
-            "version: it must be a whole number from 1 to 1"
+            "version: it must be a whole number from 1 to 2"
         );
     }
 }

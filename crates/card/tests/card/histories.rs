@@ -2,8 +2,9 @@
 
 use proptest::prelude::*;
 use ringland_card::{
-    Areas, Body, Card, Cause, Entry, EntryId, Fact, Grade, LevelId, Look, NotInspected,
-    scale::Scale,
+    Areas, At, Body, Card, Cause, Entry, EntryId, Fact, Grade, LevelId, Look, NotInspected, SpotId,
+    gauging::{Quantity, Reading, Spot, Unit},
+    scale::{GaugedScale, Scale},
 };
 use uom::si::{f64::Length, length::meter};
 
@@ -114,6 +115,32 @@ pub(crate) fn merged() -> impl Strategy<Value = Card> {
     tablets().prop_map(|[a, b, c]| a.merge(&b).unwrap().merge(&c).unwrap())
 }
 
+fn reading(at: At, gauged: &GaugedScale, value: u16) -> Body {
+    let pick = usize::from(value);
+    let spot = |spots: &[SpotId]| spots.get(pick.checked_rem(spots.len())?).cloned();
+    Body::Reading {
+        reading: Box::new(Reading {
+            at,
+            spot: Spot {
+                station: spot(&gauged.stations),
+                axis: spot(&gauged.axes),
+            },
+            as_new: pick % 5 == 0,
+            unit: match gauged.quantity {
+                Quantity::Length => Unit::Mm,
+                Quantity::Mass => Unit::G,
+            },
+            values: vec![bench::typed(&format!(
+                "{}.{:03}",
+                10 + pick / 100,
+                pick % 100 * 7
+            ))],
+            gauge: None,
+            part_c: (pick % 3 == 0).then_some(f64::from(value) / 10.0),
+        }),
+    }
+}
+
 fn nth(card: &Card, pick: usize) -> Option<EntryId> {
     let n = pick.checked_rem(card.len())?;
     card.entries().nth(n).map(|entry| entry.id)
@@ -127,6 +154,9 @@ fn body(card: &Card, what: What) -> Body {
             let leaf = leaf(pick * 7);
             let scale = plan.scale(&leaf.characteristic(plan).scale).unwrap();
             let at = leaf.at(plan);
+            if let Scale::Gauged(gauged) = scale {
+                return reading(at, gauged, value);
+            }
             match look(scale, value) {
                 Some(look) => Body::Rating { at, look },
                 None => bench::measurement(0.13 + f64::from(value) * 1e-6),
@@ -190,6 +220,6 @@ fn look(scale: &Scale, value: u16) -> Option<Look> {
         Scale::Extent { .. } => Look::Percent(percent),
         Scale::Count { .. } => Look::Count(value.into()),
         Scale::State { states } => Look::State(states[pick % states.len()].id.clone()),
-        Scale::Measured { .. } => return None,
+        Scale::Measured { .. } | Scale::Gauged(_) => return None,
     })
 }

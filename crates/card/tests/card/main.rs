@@ -7,9 +7,11 @@
 mod backups;
 mod bench;
 mod depths;
+mod gauging;
 mod histories;
 mod hostile;
 mod merging;
+mod older;
 mod own_order;
 mod own_plans;
 mod own_rules;

@@ -63,6 +63,8 @@ fn figures(plan: &Plan) -> Vec<(PlanItem, Field, f64)> {
                 all.push((PlanItem::Scale(id()), Field::AsNew, *as_new));
                 all.push((PlanItem::Scale(id()), Field::Limit, *limit));
             }
+            // Its limits stand in a size sheet.
+            Scale::Gauged(_) => {}
         }
     }
     let rules = plan.caps.iter();

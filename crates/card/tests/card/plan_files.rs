@@ -76,13 +76,13 @@ fn what_is_no_plan_is_refused_with_the_reason() {
     assert_eq!(refuse("[]"), PlanFileError::NotAPlan);
     assert!(matches!(refuse("{"), PlanFileError::Json(_)));
     let with = |from: &str, to: &str| write_plan(&own()).replace(from, to);
-    let newer = with("\"version\":1}", "\"version\":2}");
+    let newer = with("\"version\":2}", "\"version\":3}");
     assert_eq!(
         refuse(&newer).to_string(),
-        "the file is of format version 2: this program reads up to version 1"
+        "the file is of format version 3: this program reads up to version 2"
     );
     assert_eq!(
-        refuse(&with("\"version\":1}", "\"version\":0}")),
+        refuse(&with("\"version\":2}", "\"version\":0}")),
         PlanFileError::NoVersion
     );
     let member = refuse(&with("\"weight\":3.5", "\"weight\":\"much\""));

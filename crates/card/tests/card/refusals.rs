@@ -66,7 +66,7 @@ fn places_that_the_plan_does_not_have() {
     assert!(matches!(error, LookError::UnknownPosition { .. }));
     let error = look_refused(
         rating("cyl1/lobe/intake", "scuffed", Look::Percent(1.0)),
-        "characteristic `scuffed` is not looked at in `cyl1/lobe/intake`: allowed are wear, pitted",
+        "characteristic `scuffed` is not looked at in `cyl1/lobe/intake`: allowed are wear, pitted, lift",
     );
     assert!(matches!(error, LookError::UnknownCharacteristic { .. }));
 }
@@ -623,7 +623,7 @@ fn what_is_wrong_has_a_kind_and_a_place() {
             "/plan/scales/grade/method",
             json!("guess"),
             "plan.scales.grade.method: `guess` is not one of those allowed: `grade`, `area`, \
-             `merit_area`, `extent`, `count`, `state`, `measured`",
+             `merit_area`, `extent`, `count`, `state`, `measured`, `gauged`",
         ),
     ];
     for (pointer, value, wanted) in cases {

@@ -114,11 +114,12 @@ impl Sheet<'_> {
     fn four(&self, html: &mut Html) {
         let words = self.words;
         let engine = self.result.all.engine();
-        let answers = &self.result.answers;
-        let rated = answers
-            .iter()
-            .filter(|answer| **answer == Answer::Rated)
+        let leaves = self.card.index().leaves().iter();
+        let by_eye = leaves.zip(&self.result.answers);
+        let rated = by_eye
+            .filter(|(leaf, answer)| !leaf.gauged && **answer == Answer::Rated)
             .count();
+        let asked = self.card.plan().rating_count();
         let bounds = if engine.coverage < 1.0 {
             words.card.bounds_hint
         } else {
@@ -136,7 +137,7 @@ impl Sheet<'_> {
             html,
             words.card.coverage,
             &words.numbers.share(engine.coverage),
-            &words.card.coverage_counts(rated, answers.len()),
+            &words.card.coverage_counts(rated, asked),
         );
         four_line(
             html,

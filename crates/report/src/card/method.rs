@@ -16,7 +16,7 @@ impl Sheet<'_> {
         };
         let line = words
             .card
-            .plan_line(&plan.name, &plan.version, plan.leaf_count());
+            .plan_line(&plan.name, &plan.version, plan.rating_count());
         let made = &words.made;
         let lines = [
             made.weighted_mean,

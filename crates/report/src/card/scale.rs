@@ -158,6 +158,8 @@ impl Sheet<'_> {
             Scale::Measured { as_new, limit } => {
                 vec![line(made.as_new, *as_new), line(made.limit, *limit)]
             }
+            // What it is held against stands with the measurements.
+            Scale::Gauged(_) => Vec::new(),
         };
         table
     }

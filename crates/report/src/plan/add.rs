@@ -84,7 +84,7 @@ impl PlanSheet<'_> {
             Scale::MeritArea { .. } => (words.add_level, Some(words.what_level), Field::Merit),
             Scale::State { .. } => (words.add_state, Some(words.what_state), Field::Score),
             Scale::Extent { .. } | Scale::Count { .. } => (words.add_point, None, Field::Score),
-            Scale::Grade { .. } | Scale::Measured { .. } => return,
+            Scale::Grade { .. } | Scale::Measured { .. } | Scale::Gauged(_) => return,
         };
         let item = PlanItem::Scale(id.clone());
         self.form(html, &item.to_string(), title, &|html| {

@@ -46,7 +46,7 @@ fn one(html: &mut Html, listed: &Listed<'_>, words: &Words) {
     html.close("a").close("h2");
     let line = [
         capitalised(&words.layout(&plan.layout)),
-        words.facts.n_ratings(plan.leaf_count()),
+        words.facts.n_ratings(plan.rating_count()),
     ];
     html.el("p class=\"num\"", &line.join(" · "));
     let origin = listed

@@ -73,7 +73,7 @@ impl PlanSheet<'_> {
 
     /// How many ratings the plan asks for, in a line.
     pub fn asks_for(&self) -> String {
-        self.words.facts.n_ratings(self.plan.leaf_count())
+        self.words.facts.n_ratings(self.plan.rating_count())
     }
 
     /// What an item is called.

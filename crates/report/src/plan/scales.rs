@@ -3,7 +3,7 @@
 use ringland_card::{
     Grade, Scale, ScaleId,
     plan::{Field, PlanItem},
-    scale::{Breakpoint, DepositLevel, MeritLevel, StateScore},
+    scale::{Breakpoint, DepositLevel, GaugedScale, MeritLevel, StateScore},
 };
 
 use super::{PlanSheet, fold};
@@ -73,10 +73,25 @@ impl PlanSheet<'_> {
                 self.line(&mut html, &item, made.as_new, (Field::AsNew, *as_new));
                 self.line(&mut html, &item, made.limit, (Field::Limit, *limit));
             }
+            Scale::Gauged(gauged) => self.grid(&mut html, gauged),
         }
         self.add_scale_row(&mut html, id, scale);
         html.close("div");
         html.done()
+    }
+
+    /// How a size is read: its heights and axes. What it is held against stands in a size sheet.
+    fn grid(&self, html: &mut Html, gauged: &GaugedScale) {
+        let g = &self.words.gauging;
+        for (name, spots) in [(g.station, &gauged.stations), (g.axis, &gauged.axes)] {
+            if !spots.is_empty() {
+                let spots: Vec<String> = spots.iter().map(|id| self.words.spot_name(id)).collect();
+                html.el(
+                    "p class=\"fine\"",
+                    &[name, " · ", &spots.join(", ")].concat(),
+                );
+            }
+        }
     }
 
     fn line(&self, html: &mut Html, item: &PlanItem, name: &str, (field, value): (Field, f64)) {

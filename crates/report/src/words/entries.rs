@@ -6,7 +6,7 @@ use ringland_card::{
 };
 
 use super::{Words, lowered};
-use crate::format::UnitPrefs;
+use crate::format::{NBSP, UnitPrefs};
 
 impl Words {
     /// What a fact is about: "Oil grade".
@@ -90,6 +90,27 @@ impl Words {
                 let value = names.measured(&self.numbers.short(*value, 6));
                 names.rating(&self.at(Some(plan), &at.to_string()), &value)
             }
+            Body::Reading { reading } => {
+                let (at, said) = (
+                    self.at(Some(plan), &reading.at.to_string()),
+                    self.reading_said(reading),
+                );
+                let said = if reading.as_new {
+                    self.gauging.entry_new(&said)
+                } else {
+                    said
+                };
+                match self.spot(&reading.spot) {
+                    whole if whole.is_empty() => names.rating(&at, &said),
+                    spot => self.gauging.entry_reading(&at, &spot, &said),
+                }
+            }
+            Body::Gauge { gauge } => {
+                let step = self.numbers.as_typed(gauge.resolution.as_str());
+                let step = [&step, NBSP, gauge.unit.sign()].concat();
+                self.gauging.entry_gauge(&gauge.name, &step)
+            }
+            Body::Sizes { sheet } => self.gauging.entry_sizes(&sheet.name, sheet.sizes.len()),
             Body::Remark { about: None, text } => names.remark_engine(text),
             Body::Remark {
                 about: Some(about),

@@ -149,6 +149,7 @@ impl Words {
                 )
             }
             LookError::NotFinite { at, .. } => e.not_size(&self.at(plan, at)),
+            LookError::Reading(why) => self.reading_refused(plan, why),
         }
     }
 
@@ -163,6 +164,8 @@ impl Words {
             AppendError::KnownId { .. } => e.known_id.to_owned(),
             AppendError::Look(why) => self.look_refused(plan, why),
             AppendError::Plan(why) => self.plan_error(why),
+            AppendError::Gauge(why) => self.gauge_refused(why),
+            AppendError::Sizes(why) => self.size_error(why),
             AppendError::Lamport { .. } => e.lamport.to_owned(),
             AppendError::Rater { given } => e.rater(*given, LONGEST_RATER),
             AppendError::LongText { given } => e.long_text(*given, LONGEST_TEXT),

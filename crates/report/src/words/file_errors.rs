@@ -2,7 +2,8 @@
 //! sentence about them is the reader's.
 
 use ringland_card::{
-    file::{FieldFault, JsonError, JsonFault, MOST_DEPTH, Shape, VERSION},
+    file::{FieldFault, JsonError, JsonFault, MOST_DEPTH, Shape},
+    gauging::MOST_DIGITS,
     ids::LONGEST_NAME,
 };
 
@@ -34,6 +35,7 @@ words! {
         not_a_name(given: &str, most: usize) = "`{given}` is not a name: allowed are 1 to {most} letters a-z A-Z, digits, `_`, `-` and `.`, in steps parted by `/`";
         not_a_uuid(given: &str) = "`{given}` is not a UUID: allowed are 8-4-4-4-12 digits 0-9 a-f";
         not_an_instant(given: &str) = "`{given}` is not an instant: allowed is RFC 3339, such as `2026-11-24T12:22:07Z`, in the years 0000 to 9999";
+        not_a_decimal(given: &str, most: usize) = "`{given}` is not a number as text: allowed are up to {most} digits with one `.`";
         version(known: u64) = "it must be a whole number from 1 to {known}";
         null = "null";
         truth = "true or false";
@@ -85,7 +87,8 @@ impl Words {
             FieldFault::Name { given } => e.not_a_name(given, LONGEST_NAME),
             FieldFault::Uuid { given } => e.not_a_uuid(given),
             FieldFault::Instant { given } => e.not_an_instant(given),
-            FieldFault::Version => e.version(VERSION),
+            FieldFault::Decimal { given } => e.not_a_decimal(given, MOST_DIGITS),
+            FieldFault::Version { known } => e.version(*known),
             FieldFault::Other { text } => text.clone(),
         };
         if place.is_empty() {

@@ -30,6 +30,7 @@ mod entries;
 mod errors;
 mod es;
 mod file_errors;
+mod gauging;
 mod help;
 mod names;
 mod plan_errors;
@@ -50,6 +51,7 @@ pub use common::{Causes, Common, Dates, GradeMeanings, Grades, Nav, Reasons, Uni
 pub use entries::{CLEARED, UNDONE};
 pub use errors::{Errors, Files};
 pub use file_errors::FileErrors;
+pub use gauging::Gauging;
 pub use help::{Help, HelpAreas, HelpGrades, HelpScore};
 pub use names::{capitalised, lowered};
 pub use plan_errors::PlanErrors;
@@ -188,6 +190,8 @@ groups! {
     file_errors: FileErrors,
     /// Where a plan contradicts itself.
     plan_errors: PlanErrors,
+    /// Measurements.
+    gauging: Gauging,
     /// Plans of one's own.
     plans: PlanPage,
     /// The fields of a plan.

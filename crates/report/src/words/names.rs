@@ -269,6 +269,7 @@ impl Words {
             Method::Count => methods.count,
             Method::State => methods.state,
             Method::Measured => methods.measured,
+            Method::Gauged => methods.gauged,
         }
     }
 

@@ -3,7 +3,7 @@
 
 use ringland_card::{
     plan::{MOST_LEAVES, MOST_LOOKS, PlanError},
-    scale::{CLEAN, MOST_ROWS, ScaleError},
+    scale::{CLEAN, MOST_ROWS, MOST_SPOTS, ScaleError},
 };
 
 use super::{Words, catalogue::words};
@@ -40,6 +40,8 @@ words! {
         too_short(given: usize, least: usize) = "the table has {given} rows: allowed is {least} or more";
         start(first: &str) = "the breakpoints start at {first}: they must start at 0";
         named_clean(clean: &str) = "a level is named `{clean}`: that name is kept for the rest of the area";
+        too_many_spots(given: usize, most: usize) = "the grid has {given} heights or axes: allowed is {most} at most";
+        difference = "a difference takes two stations and no axes";
         no_allowance(given: &str) = "the limit equals the as-new size, {given}: there is no allowance to use";
     }
 }
@@ -125,6 +127,8 @@ impl Words {
             ScaleError::Start { first } => e.start(&self.as_filed(*first)),
             ScaleError::NamedClean => e.named_clean(CLEAN),
             ScaleError::Twice { id } => e.twice(id),
+            ScaleError::TooManySpots { given } => e.too_many_spots(*given, MOST_SPOTS),
+            ScaleError::Difference => e.difference.to_owned(),
             ScaleError::NoAllowance { given } => e.no_allowance(&self.as_filed(*given)),
         }
     }

@@ -161,7 +161,7 @@ fn RatePad(leaf: LeafId) -> impl IntoView {
         Method::Extent => view! { <numbers::ExtentPad leaf/> }.into_any(),
         Method::Count => view! { <numbers::CountPad leaf/> }.into_any(),
         Method::Area | Method::MeritArea => view! { <areas::AreasPad leaf scale/> }.into_any(),
-        Method::Measured => ().into_any(),
+        Method::Measured | Method::Gauged => ().into_any(),
     });
     view! {
         {pad}

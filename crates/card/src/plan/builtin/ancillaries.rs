@@ -2,6 +2,7 @@
 
 use super::{
     engine::{Engine, named, single},
+    gauged::{CLEARANCE, size},
     scales::{BLOCKED, DEPOSIT, GRADE, LEAK, SLUDGE},
     table::{F, NO, SectionRow, look, part, section},
 };
@@ -29,6 +30,12 @@ pub(super) fn turbocharger(engine: &Engine) -> SectionRow {
     let rotor = [
         look("bearing_wear", GRADE, 2.0, F).short(),
         look("wheel_damage", GRADE, 1.0, NO),
+        size("axial_play", CLEARANCE, 1.0, F)
+            .beside("bearing_wear")
+            .short(),
+        size("radial_play", CLEARANCE, 1.0, F)
+            .beside("bearing_wear")
+            .short(),
     ];
     let housing = [
         look("coking", DEPOSIT, 2.0, NO),

@@ -1,9 +1,10 @@
 //! Rod bearings, main bearings, crankshaft, gear train.
 
 use super::{
-    engine::{Engine, named},
+    engine::{Engine, named, single},
+    gauged::{CLEARANCE, IRON_BORE, JOURNAL, WALL, size},
     scales::{DAMAGED, GRADE, OVERLAY, TRACKS},
-    table::{B, F, M, Row, SectionRow, look, part, section},
+    table::{B, F, M, NO, Row, SectionRow, look, part, section},
 };
 
 /// The half of a bearing that carries the load: the upper of a rod, the lower of a main.
@@ -16,6 +17,7 @@ fn loaded_shell() -> Vec<Row> {
         look("wiping", GRADE, 3.0, F),
         look("fatigued", DAMAGED, 3.0, F),
         look("corrosion", GRADE, 1.0, F),
+        size("wall_thickness", WALL, 1.0, F).beside("wear"),
     ]
 }
 
@@ -45,6 +47,7 @@ pub(super) fn rod_bearings(engine: &Engine) -> SectionRow {
 pub(super) fn main_bearings(engine: &Engine) -> SectionRow {
     let mut lower = loaded_shell();
     lower.push(look("back_fretting", GRADE, 0.5, M));
+    let housing = [size("bore", IRON_BORE, 1.0, NO)];
     let washer = [
         look("wear", GRADE, 1.0, F).short(),
         look("overlay", OVERLAY, 1.0, F),
@@ -59,6 +62,7 @@ pub(super) fn main_bearings(engine: &Engine) -> SectionRow {
                 [
                     engine.mains.place("shell/upper", 1.0, other_shell()),
                     engine.mains.place("shell/lower", 2.0, lower),
+                    engine.mains.place("main_bore", 0.5, housing),
                 ],
             ),
             part(
@@ -75,7 +79,11 @@ pub(super) fn crankshaft(engine: &Engine) -> SectionRow {
         look("wear", GRADE, 2.0, F).short(),
         look("scoring", GRADE, 2.0, F),
         look("heat_colour", GRADE, 1.0, F),
+        size("diameter", JOURNAL, 2.0, F).beside("wear"),
+        // Bore less journal, or by plastic strip.
+        size("oil_clearance", CLEARANCE, 2.0, F).short(),
     ];
+    let float = [size("end_float", CLEARANCE, 1.0, F).short()];
     let land = [look("seal_groove", GRADE, 1.0, B)];
     section(
         "crankshaft",
@@ -96,6 +104,11 @@ pub(super) fn crankshaft(engine: &Engine) -> SectionRow {
                     .full_only(true)],
             ),
             part(
+                "crank_float",
+                0.5,
+                [single().place("crank_float", 1.0, float)],
+            ),
+            part(
                 "seal_lands",
                 0.25,
                 [named(["front", "rear"]).place("seal_land", 1.0, land)],
@@ -108,6 +121,7 @@ pub(super) fn gear_train(engine: &Engine) -> SectionRow {
     let gear = [
         look("tooth_wear", GRADE, 1.0, M).short(),
         look("pitted", DAMAGED, 2.0, M),
+        size("backlash", CLEARANCE, 1.0, M).beside("tooth_wear"),
     ];
     let train = ["crank".to_owned(), "idler".to_owned()]
         .into_iter()

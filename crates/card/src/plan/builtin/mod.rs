@@ -23,6 +23,12 @@
 //! - Side wear is not graded by eye on an oil ring.
 //! - One head carries one deck, rated as one area.
 //!
+//! # What is measured
+//!
+//! Every size that a gauge reads on the bench stands beside what is rated there, on a scale that says how
+//! it is read ([`gauged`]). It counts in the score only where the card's size sheet knows what a new part
+//! measures and where the wear limit is; no size ships with the plan.
+//!
 //! The short plan further takes the loaded shells only, the rocker station with the highest load of
 //! each cylinder, the exhaust valves, the camshaft and rod journals, fewer looks on lower rings, and
 //! the gears of the main train.
@@ -32,6 +38,7 @@ mod bottom_end;
 mod caps;
 mod cylinders;
 mod engine;
+mod gauged;
 mod scales;
 mod table;
 mod top_end;
@@ -46,7 +53,7 @@ use crate::layout::{Layout, LayoutError};
 /// The plan's name as it stands in the card.
 const NAME: &str = "Ringland built-in";
 /// Its version: raised whenever a position, a look, a weight or a table changes.
-const VERSION: &str = "1";
+const VERSION: &str = "2";
 /// Standard uncertainty of a rater's bias, in score, where no rater study says better.
 const U_BIAS: f64 = 0.3;
 

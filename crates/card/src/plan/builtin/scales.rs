@@ -5,7 +5,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::super::{Repeatability, Section};
+use super::{
+    super::{Repeatability, Section},
+    gauged,
+};
 use crate::{
     ids::{LevelId, ScaleId, StateId},
     scale::{Breakpoint, DepositLevel, MeritLevel, Scale, StateScore},
@@ -65,6 +68,7 @@ pub(super) fn used_by(sections: &[Section]) -> BTreeMap<ScaleId, Scale> {
         .collect();
     all()
         .into_iter()
+        .chain(gauged::all())
         .filter(|(sheet, _)| used.contains(sheet.id))
         .map(|(sheet, scale)| (ScaleId::fixed(sheet.id), scale))
         .collect()

@@ -2,6 +2,7 @@
 
 use super::{
     super::{Characteristic, Depth, Part, Place, Regime, Section},
+    gauged,
     scales::Sheet,
 };
 use crate::ids::{CharacteristicId, PartId, ScaleId, SectionId};
@@ -32,12 +33,19 @@ pub(super) fn look(id: &str, scale: Sheet, weight: f64, regime: Regime) -> Row {
             weight,
             regime,
             u_rep: scale.u_rep,
+            same_surface: None,
         },
         short: false,
     }
 }
 
 impl Row {
+    /// The same surface is rated by eye as this.
+    pub(super) fn beside(mut self, eye: &str) -> Self {
+        self.look.same_surface = Some(CharacteristicId::fixed(eye));
+        self
+    }
+
     /// Also in the short plan.
     pub(super) fn short(self) -> Self {
         self.short_if(true)
@@ -47,6 +55,13 @@ impl Row {
     pub(super) fn short_if(mut self, yes: bool) -> Self {
         self.short |= yes;
         self
+    }
+
+    /// Whether it is a size that is read with a gauge.
+    pub(super) fn is_size(&self) -> bool {
+        gauged::all()
+            .iter()
+            .any(|(sheet, _)| sheet.id == self.look.scale.as_str())
     }
 
     /// The characteristic's id.

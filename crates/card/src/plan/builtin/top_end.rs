@@ -2,6 +2,7 @@
 
 use super::{
     engine::Engine,
+    gauged::{GAP, LOBE_LIFT, SHAFT, STEEL_BORE, size},
     scales::{DAMAGED, DEPOSIT, GRADE, MARKS, OVERLAY, ROLLER, SLUDGE, STEP, VARNISH},
     table::{B, F, M, NO, Row, SectionRow, look, part, section},
 };
@@ -29,16 +30,20 @@ pub(super) fn top_deck(engine: &Engine) -> SectionRow {
 pub(super) fn rocker_gear(engine: &Engine) -> SectionRow {
     let at_each_rocker = |place: &str, rows: &[Row]| {
         let stations = engine.lobes().into_iter().map(|lobe| {
+            let most_loaded = lobe == engine.most_loaded();
+            // What carries the most wears the most, so a gauge is put to that one.
+            let rows = rows.iter().filter(|row| most_loaded || !row.is_size());
             engine
                 .cylinders
-                .place(&format!("{place}/{lobe}"), 1.0, rows.to_vec())
-                .full_only(lobe != engine.most_loaded())
+                .place(&format!("{place}/{lobe}"), 1.0, rows.cloned())
+                .full_only(!most_loaded)
         });
         stations.collect::<Vec<_>>()
     };
     let shaft = [
         look("wear", GRADE, 2.0, B).short(),
         look("step", STEP, 1.0, B),
+        size("diameter", SHAFT, 1.0, B).beside("wear"),
     ];
     // One crosshead opens the valves of a kind together, so a kind with one valve has none.
     let crossheads = [
@@ -75,15 +80,30 @@ fn rocker_arm(engine: &Engine) -> Vec<Row> {
     let marks = look("machining_marks", MARKS, 0.5, B);
     match (engine.in_block(), engine.layout.follower) {
         // Driven by a pushrod: the roller or the face is the follower's.
-        (true, _) => vec![look("socket_wear", GRADE, 1.0, B), bush, pad, marks],
+        (true, _) => vec![
+            look("socket_wear", GRADE, 1.0, B),
+            bush,
+            pad,
+            marks,
+            size("bush_diameter", STEEL_BORE, 1.0, M).beside("bush_wear"),
+        ],
         (false, Follower::Roller) => vec![
             look("roller_wear", GRADE, 2.0, B).short(),
             look("roller_turns", ROLLER, 1.0, B),
             bush,
             pad,
+            size("roller_diameter", SHAFT, 1.0, B).beside("roller_wear"),
+            size("pin_diameter", SHAFT, 1.0, B),
+            size("bush_diameter", STEEL_BORE, 1.0, M).beside("bush_wear"),
         ],
         (false, Follower::Sliding) => {
-            vec![look("face_wear", GRADE, 2.0, B).short(), bush, pad, marks]
+            vec![
+                look("face_wear", GRADE, 2.0, B).short(),
+                bush,
+                pad,
+                marks,
+                size("bush_diameter", STEEL_BORE, 1.0, M).beside("bush_wear"),
+            ]
         }
     }
 }
@@ -94,6 +114,7 @@ pub(super) fn camshaft(engine: &Engine) -> SectionRow {
             // In the short plan the grade takes pits in.
             look("wear", GRADE, 2.0, B).short(),
             look("pitted", DAMAGED, 3.0, B),
+            size("lift", LOBE_LIFT, 2.0, B).beside("wear"),
         ];
         engine.cylinders.place(&format!("lobe/{lobe}"), 1.0, rows)
     });
@@ -108,10 +129,12 @@ pub(super) fn camshaft(engine: &Engine) -> SectionRow {
     let journal = [
         look("wear", GRADE, 1.0, F).short(),
         look("scoring", GRADE, 1.0, F),
+        size("diameter", SHAFT, 1.0, F).beside("wear"),
     ];
     let bushing = [
         look("wear", GRADE, 1.0, F),
         look("overlay", OVERLAY, 1.0, F),
+        size("diameter", STEEL_BORE, 1.0, F).beside("wear"),
     ];
     section(
         "camshaft",
@@ -144,10 +167,13 @@ pub(super) fn followers(engine: &Engine) -> SectionRow {
             look("pitted", DAMAGED, 3.0, B),
             look("roller_turns", ROLLER, 1.0, B),
             look("pin_wear", GRADE, 1.0, B),
+            size("roller_diameter", SHAFT, 1.0, B).beside("roller_wear"),
+            size("pin_diameter", SHAFT, 1.0, B),
         ],
         Follower::Sliding => vec![
             look("face_wear", GRADE, 2.0, B).short(),
             look("pitted", DAMAGED, 3.0, B),
+            size("stem_diameter", SHAFT, 1.0, B).beside("stem_wear"),
         ],
     };
     let at_each_lobe = |place: &str, rows: &[Row]| {
@@ -174,8 +200,16 @@ pub(super) fn valves(engine: &Engine) -> SectionRow {
     // Oil that passes the guide bakes on the back of the intake valve; exhaust gas scours its own.
     let tulip = look("tulip_deposit", DEPOSIT, 0.5, NO);
     let guide = look("guide_wear", GRADE, 1.0, B);
+    let read = || {
+        [
+            size("stem_diameter", SHAFT, 1.0, B).beside("stem_wear"),
+            size("guide_diameter", STEEL_BORE, 1.0, B).beside("guide_wear"),
+            size("seat_recession", GAP, 1.0, B).beside("seat_wear"),
+        ]
+    };
     let intake = [stem.clone(), seat.clone(), tulip, guide.clone()];
-    let exhaust = [stem, seat, guide];
+    let intake: Vec<Row> = intake.into_iter().chain(read()).collect();
+    let exhaust: Vec<Row> = [stem, seat, guide].into_iter().chain(read()).collect();
     section(
         "valves",
         0.75,

@@ -8,6 +8,7 @@ mod cautions;
 mod common;
 mod errors;
 mod file_errors;
+mod gauging;
 mod help;
 mod plan_errors;
 mod plan_page;
@@ -48,6 +49,7 @@ impl Words {
         errors: errors::ERRORS,
         file_errors: file_errors::FILE_ERRORS,
         plan_errors: plan_errors::PLAN_ERRORS,
+        gauging: gauging::GAUGING,
         plans: plan_page::PLANS,
         plan_fields: plan_page::PLAN_FIELDS,
         grades: common::GRADES,

@@ -32,5 +32,7 @@ pub(super) const PLAN_ERRORS: PlanErrors = PlanErrors {
     too_short: "la tabla tiene {given} {given?fila:filas}; se admiten {least} o más",
     start: "los puntos empiezan en {first}; deben empezar en 0",
     named_clean: "un nivel se llama `{clean}`; ese nombre se reserva para el resto del área",
+    too_many_spots: "la malla tiene {given} alturas o ejes; se admiten {most} como máximo",
+    difference: "una diferencia lleva dos estaciones y ningún eje",
     no_allowance: "el límite es igual a la medida de nuevo, {given}; no queda margen de desgaste",
 };

@@ -20,7 +20,7 @@ const ES: &Words = &Words::SPANISH;
 
 /// What both languages write the same: names of the program and of keys, signs, formulas, and words
 /// that are the same word.
-const SAME: [&str; 29] = [
+const SAME: [&str; 32] = [
     "Ringland",
     "No",
     "Plan",
@@ -50,6 +50,9 @@ const SAME: [&str; 29] = [
     "Enter",
     "u",
     "metal",
+    "vertical",
+    "horizontal",
+    "{where_}, {spot}: {said}",
 ];
 
 /// Each word and each term in English and in Spanish.

@@ -25,6 +25,33 @@ pub(in crate::words) const fn look(
 terms! {
     /// Characteristics.
     Looks: LookTerm {
+        axial_play "axial_play" = look("Axial play", "axial play", "Dial gauge on the shaft's end: push and pull");
+        backlash "backlash" = look("Backlash", "backlash", "Dial gauge on a tooth at the pitch line, the mating gear held");
+        big_end_diameter "big_end_diameter" = look("Big-end bore diameter", "big-end bore", "Cap on and tightened as the manual says, shells out");
+        bore "bore" = look("Bore diameter", "bore", "Below the top of top-ring travel, midway, above the lowest of it; thrust axis and pin axis at each");
+        bush_diameter "bush_diameter" = look("Bush diameter", "bush Ø", "Two readings at right angles in the middle of the bush");
+        diameter "diameter" = look("Diameter", "diameter", "Across what runs, clear of oil holes and edges");
+        end_float "end_float" = look("End float", "end float", "Dial gauge on the flange; lever the crankshaft to and fro, never by a counterweight's edge");
+        end_gap "end_gap" = look("End gap", "end gap", "Ring square in a gauge bore, or in the liner where it runs; feeler between the ends");
+        groove_1_width "groove_1_width" = look("Top groove width", "groove 1 width", "Clean groove, gauge at four places, the widest counts");
+        groove_2_width "groove_2_width" = look("Second groove width", "groove 2 width", "Clean groove, gauge at four places, the widest counts");
+        groove_3_width "groove_3_width" = look("Third groove width", "groove 3 width", "Clean groove, gauge at four places, the widest counts");
+        groove_4_width "groove_4_width" = look("Fourth groove width", "groove 4 width", "Clean groove, gauge at four places, the widest counts");
+        guide_diameter "guide_diameter" = look("Guide bore diameter", "guide bore", "Near the end that has worn more");
+        lift "lift" = look("Lobe lift", "lift", "Height over the nose, and the base circle at right angles to it: the lift is the difference");
+        mass "mass" = look("Mass", "mass", "Degreased and dry, on the same scales before and after");
+        oil_clearance "oil_clearance" = look("Oil clearance", "oil clearance", "Bore less journal, or by plastic strip, cap tightened as the manual says");
+        pin_bore_diameter "pin_bore_diameter" = look("Pin bore diameter", "pin bore Ø", "Vertical and horizontal, in the loaded half");
+        pin_diameter "pin_diameter" = look("Pin diameter", "pin Ø", "Where the roller runs");
+        protrusion "protrusion" = look("Liner protrusion", "protrusion", "Liner held down, dial gauge from block face to flange; the mean of four places");
+        radial_play "radial_play" = look("Radial play", "radial play", "Dial gauge through the oil hole; move the shaft across");
+        radial_thickness "radial_thickness" = look("Radial thickness", "thickness", "Micrometer across the ring, opposite the gap");
+        roller_diameter "roller_diameter" = look("Roller diameter", "roller Ø", "Middle of the track");
+        seat_recession "seat_recession" = look("Seat recession", "recession", "Depth gauge from head face to valve face");
+        side_clearance "side_clearance" = look("Side clearance", "side clearance", "A new ring or this one in its clean groove, feeler above it");
+        skirt_diameter "skirt_diameter" = look("Skirt diameter", "skirt Ø", "Across the thrust faces at the height that the manual names");
+        stem_diameter "stem_diameter" = look("Stem diameter", "stem Ø", "Where it runs in its guide, the thinnest place");
+        wall_thickness "wall_thickness" = look("Wall thickness", "wall", "Ball micrometer in the middle of the loaded arc");
         back_fretting "back_fretting" = look("Fretting on the back", "back fretting", "Bright, brown or rough patches on the shell's back, where it moved in its bore");
         bearing_wear "bearing_wear" = look("Bearing wear", "bearing wear", "Rock and push the shaft first; then polish, scores and colour on journal and thrust faces");
         big_end_fretting "big_end_fretting" = look("Fretting at the big end", "big-end fretting", "Brown or rough marks on the parting faces and in the bore behind the shells");

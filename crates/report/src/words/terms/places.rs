@@ -65,6 +65,8 @@ terms! {
         shell_lower "shell/lower" = place("lower rod shell", "Rod shell, lower");
         main_shell_upper "shell/upper@main" = place("upper shell", "Main shell, upper");
         main_shell_lower "shell/lower@main" = place("lower shell", "Main shell, lower");
+        main_bore "main_bore" = place("housing bore", "Main bore");
+        crank_float "crank_float" = place("crankshaft", "Crankshaft float");
         thrust_washer "thrust_washer" = place("thrust washer", "Thrust washer");
         rod_journal "rod_journal" = place("rod journal", "Rod journal");
         main_journal "main_journal" = place("journal", "Main journal");

@@ -12,6 +12,20 @@ terms! {
         crosshatch "crosshatch" = "Cross-hatch still visible";
         damaged "damaged" = "Damaged area";
         deposit "deposit" = "Deposit by area";
+        aluminium_bore "aluminium_bore" = "Bore in aluminium";
+        clearance "clearance" = "Clearance";
+        gap "gap" = "Gap";
+        groove_width "groove_width" = "Groove width";
+        iron_bore "iron_bore" = "Bore in iron";
+        journal "journal" = "Journal, two stations";
+        liner_bore "liner_bore" = "Bore at three heights";
+        lobe_lift "lobe_lift" = "Lobe lift";
+        protrusion "protrusion" = "Protrusion";
+        ring_mass "ring_mass" = "Mass";
+        shaft "shaft" = "Shaft";
+        skirt "skirt" = "Skirt";
+        steel_bore "steel_bore" = "Bore in steel";
+        wall "wall" = "Wall thickness";
         grade "grade" = "Wear grade";
         land_deposit "land_deposit" = "Deposit by area, lands";
         leak "leak" = "Leakage";
@@ -38,6 +52,7 @@ terms! {
         count "count" = "Count";
         state "state" = "State";
         measured "measured" = "Measured size";
+        gauged "gauged" = "Read with a gauge";
     }
 }
 

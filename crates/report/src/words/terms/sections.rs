@@ -48,6 +48,7 @@ terms! {
         thrust_washers "thrust_washers" = "Thrust washers";
         rod_journals "rod_journals" = "Rod journals";
         main_journals "main_journals" = "Main journals";
+        crank_float "crank_float" = "Crankshaft float";
         seal_lands "seal_lands" = "Seal lands";
         gears "gears" = "Gears";
         oil_pump "oil_pump" = "Oil pump";

@@ -57,7 +57,10 @@ fn field_faults() -> Vec<FieldFault> {
         FieldFault::Name { given: given() },
         FieldFault::Uuid { given: given() },
         FieldFault::Instant { given: given() },
-        FieldFault::Version,
+        FieldFault::Decimal {
+            given: "1,5".to_owned(),
+        },
+        FieldFault::Version { known: 2 },
     ]
 }
 

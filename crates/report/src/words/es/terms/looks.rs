@@ -11,6 +11,137 @@ const LAND: &str =
 const GROWING_CONTACT: &str = "Banda brillante, por ciento del ancho de la cara: con el desgaste crece desde el canto inferior";
 
 pub(super) const LOOKS: Looks = Looks {
+    axial_play: look(
+        "Juego axial",
+        "juego axial",
+        "Reloj comparador en el extremo del eje: empujar y tirar",
+    ),
+    backlash: look(
+        "Juego entre dientes",
+        "juego",
+        "Reloj comparador sobre un diente en el diámetro primitivo, con el otro engranaje sujeto",
+    ),
+    big_end_diameter: look(
+        "Diámetro de la cabeza de biela",
+        "Ø cabeza",
+        "Con el sombrerete apretado según el manual, sin semicojinetes",
+    ),
+    bore: look(
+        "Diámetro interior",
+        "Ø interior",
+        "Bajo el punto más alto del primer segmento, en medio y sobre el más bajo; eje de empuje y eje del bulón en cada altura",
+    ),
+    bush_diameter: look(
+        "Diámetro del casquillo",
+        "Ø casquillo",
+        "Dos lecturas en ángulo recto en medio del casquillo",
+    ),
+    diameter: look(
+        "Diámetro",
+        "diámetro",
+        "Sobre lo que trabaja, lejos de agujeros de aceite y cantos",
+    ),
+    end_float: look(
+        "Juego axial del cigüeñal",
+        "juego axial",
+        "Reloj comparador en la brida; mover el cigüeñal con palanca, nunca por el canto de un contrapeso",
+    ),
+    end_gap: look(
+        "Abertura entre puntas",
+        "abertura",
+        "Segmento a escuadra en un calibre, o en la camisa donde trabaja; galga entre las puntas",
+    ),
+    groove_1_width: look(
+        "Ancho de la primera ranura",
+        "ancho ranura 1",
+        "Ranura limpia, medir en cuatro puntos; cuenta el más ancho",
+    ),
+    groove_2_width: look(
+        "Ancho de la segunda ranura",
+        "ancho ranura 2",
+        "Ranura limpia, medir en cuatro puntos; cuenta el más ancho",
+    ),
+    groove_3_width: look(
+        "Ancho de la tercera ranura",
+        "ancho ranura 3",
+        "Ranura limpia, medir en cuatro puntos; cuenta el más ancho",
+    ),
+    groove_4_width: look(
+        "Ancho de la cuarta ranura",
+        "ancho ranura 4",
+        "Ranura limpia, medir en cuatro puntos; cuenta el más ancho",
+    ),
+    guide_diameter: look(
+        "Diámetro de la guía",
+        "Ø guía",
+        "Cerca del extremo más gastado",
+    ),
+    lift: look(
+        "Alzada de leva",
+        "alzada",
+        "Altura sobre la punta y círculo base en ángulo recto: la alzada es la diferencia",
+    ),
+    mass: look(
+        "Masa",
+        "masa",
+        "Desengrasado y seco, en la misma balanza antes y después",
+    ),
+    oil_clearance: look(
+        "Holgura de aceite",
+        "holgura",
+        "Alojamiento menos muñón, o con hilo plástico, sombrerete apretado según el manual",
+    ),
+    pin_bore_diameter: look(
+        "Diámetro del alojamiento del bulón",
+        "Ø alojamiento",
+        "Vertical y horizontal, en la mitad cargada",
+    ),
+    pin_diameter: look(
+        "Diámetro del eje del rodillo",
+        "Ø eje",
+        "Donde gira el rodillo",
+    ),
+    protrusion: look(
+        "Resalte de la camisa",
+        "resalte",
+        "Camisa sujeta, comparador de la cara del bloque a la pestaña; media de cuatro puntos",
+    ),
+    radial_play: look(
+        "Juego radial",
+        "juego radial",
+        "Reloj comparador por el agujero de aceite; mover el eje de lado",
+    ),
+    radial_thickness: look(
+        "Espesor radial",
+        "espesor",
+        "Micrómetro a través del segmento, frente a la abertura",
+    ),
+    roller_diameter: look("Diámetro del rodillo", "Ø rodillo", "Centro de la pista"),
+    seat_recession: look(
+        "Hundimiento del asiento",
+        "hundimiento",
+        "Calibre de profundidad de la cara de la culata a la cara de la válvula",
+    ),
+    side_clearance: look(
+        "Holgura lateral",
+        "holgura lateral",
+        "Un segmento nuevo o este en su ranura limpia, galga por encima",
+    ),
+    skirt_diameter: look(
+        "Diámetro de la falda",
+        "Ø falda",
+        "Entre las caras de empuje, a la altura que indica el manual",
+    ),
+    stem_diameter: look(
+        "Diámetro del vástago",
+        "Ø vástago",
+        "Donde trabaja en su guía, en el punto más fino",
+    ),
+    wall_thickness: look(
+        "Espesor de pared",
+        "espesor",
+        "Micrómetro de bola en medio del arco cargado",
+    ),
     back_fretting: look(
         "Fretting en el dorso",
         "fretting",

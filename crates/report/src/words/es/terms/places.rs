@@ -48,6 +48,8 @@ pub(super) const PLACES: Places = Places {
     shell_lower: place("semicojinete inferior de biela", "Coj. biela, inf."),
     main_shell_upper: place("semicojinete superior", "Coj. bancada, sup."),
     main_shell_lower: place("semicojinete inferior", "Coj. bancada, inf."),
+    main_bore: place("alojamiento", "Alojam. de bancada"),
+    crank_float: place("cigüeñal", "Juego axial"),
     thrust_washer: place("arandela axial", "Arandela axial"),
     rod_journal: place("muñequilla", "Muñequilla"),
     main_journal: place("muñón", "Muñón de bancada"),

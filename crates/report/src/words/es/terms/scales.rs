@@ -10,6 +10,20 @@ pub(super) const SCALES: Scales = Scales {
     crosshatch: "Bruñido aún visible",
     damaged: "Área dañada",
     deposit: "Depósito por área",
+    aluminium_bore: "Diámetro interior, aluminio",
+    clearance: "Holgura",
+    gap: "Abertura",
+    groove_width: "Ancho de ranura",
+    iron_bore: "Diámetro interior, fundición",
+    journal: "Muñón, dos puntos",
+    liner_bore: "Diámetro interior a tres alturas",
+    lobe_lift: "Alzada de leva",
+    protrusion: "Resalte",
+    ring_mass: "Masa",
+    shaft: "Eje",
+    skirt: "Falda",
+    steel_bore: "Diámetro interior, acero",
+    wall: "Espesor de pared",
     grade: "Grado de desgaste",
     land_deposit: "Depósito por área, mesetas",
     leak: "Fuga",
@@ -33,6 +47,7 @@ pub(super) const METHODS: Methods = Methods {
     count: "Cantidad",
     state: "Estado",
     measured: "Medida tomada",
+    gauged: "Leído con instrumento",
 };
 
 pub(super) const REGIMES: Regimes = Regimes {

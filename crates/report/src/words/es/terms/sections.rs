@@ -43,6 +43,7 @@ pub(super) const PARTS: Parts = Parts {
     thrust_washers: "Arandelas axiales",
     rod_journals: "Muñequillas",
     main_journals: "Muñones de bancada",
+    crank_float: "Juego axial del cigüeñal",
     seal_lands: "Pistas de retén",
     gears: "Engranajes",
     oil_pump: "Bomba de aceite",
