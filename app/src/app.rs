@@ -12,6 +12,7 @@ use crate::{
         bench::BenchPage,
         card::CardPage,
         facts::FactsPage,
+        gauging::GaugingPage,
         help::HelpPage,
         new_engine::NewEnginePage,
         plans::{PlansPage, editor::PlanPage},
@@ -74,6 +75,7 @@ fn Screens(route: ReadSignal<Route>) -> impl IntoView {
                 Route::Plan(id) => view! { <PlanPage id/> }.into_any(),
                 Route::Facts(id) => view! { <WithCard id page=|| view! { <FactsPage/> }.into_any()/> }.into_any(),
                 Route::Bench(id) => view! { <WithCard id page=|| view! { <BenchPage/> }.into_any()/> }.into_any(),
+                Route::Gauging(id) => view! { <WithCard id page=|| view! { <GaugingPage/> }.into_any()/> }.into_any(),
                 Route::Card(id) => view! { <WithCard id page=|| view! { <CardPage/> }.into_any()/> }.into_any(),
                 Route::Help(topic) => view! { <HelpPage topic/> }.into_any(),
             }}
@@ -256,6 +258,7 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
                 <a class="top__tab" href=Route::Plans.href()
                     aria-current=move || matches!(route.get(), Route::Plans | Route::Plan(_)).then_some("page")>{words.plans.title}</a>
                 {tab(Route::Bench, words.nav.bench)}
+                {tab(Route::Gauging, words.gauging.title)}
                 {tab(Route::Card, words.nav.card)}
             </nav>
             <span class="top__engine">{live(move || engine.get())}</span>

@@ -1,7 +1,7 @@
 //! What the core may not know: the clock, random bytes, ids made of them; and where the keyboard is.
 
 use js_sys::Date;
-use ringland_card::{CardId, DeviceId, EntryId, PlanId, Timestamp};
+use ringland_card::{CardId, DeviceId, EntryId, GaugeId, PlanId, SizesId, Timestamp};
 use ringland_report::words::Language;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::HtmlElement;
@@ -63,6 +63,16 @@ pub fn device_id() -> DeviceId {
 /// A new plan's id.
 pub fn plan_id() -> PlanId {
     PlanId::v7(unix_ms(), random())
+}
+
+/// A new gauge's id.
+pub fn gauge_id() -> GaugeId {
+    GaugeId::v7(unix_ms(), random())
+}
+
+/// A new size sheet's id.
+pub fn sizes_id() -> SizesId {
+    SizesId::v7(unix_ms(), random())
 }
 
 /// Tells the page's own script that the app has started.

@@ -14,6 +14,8 @@ pub enum Route {
     Facts(CardId),
     /// Rating.
     Bench(CardId),
+    /// Measuring.
+    Gauging(CardId),
     /// The result.
     Card(CardId),
     /// The plans of one's own.
@@ -42,6 +44,7 @@ impl Route {
             ("new", _) => Self::New,
             ("facts", Ok(id)) => Self::Facts(id),
             ("bench", Ok(id)) => Self::Bench(id),
+            ("gauging", Ok(id)) => Self::Gauging(id),
             ("card", Ok(id)) => Self::Card(id),
             ("plans", _) => Self::Plans,
             ("plan", _) => PlanId::parse(id).map_or(Self::Plans, Self::Plan),
@@ -56,6 +59,7 @@ impl Route {
             Self::New => "#/new".to_owned(),
             Self::Facts(id) => format!("#/facts/{id}"),
             Self::Bench(id) => format!("#/bench/{id}"),
+            Self::Gauging(id) => format!("#/gauging/{id}"),
             Self::Card(id) => format!("#/card/{id}"),
             Self::Plans => "#/plans".to_owned(),
             Self::Plan(id) => format!("#/plan/{id}"),
@@ -68,13 +72,13 @@ impl Route {
         format!("{}/{}", Self::Bench(card).href(), leaf.0)
     }
 
-    /// The leaf that an address of the Bench asks for.
+    /// The leaf that an address of the Bench or of Gauging asks for.
     pub fn leaf_asked(hash: &str) -> Option<LeafId> {
         let mut steps = hash
             .trim_start_matches('#')
             .trim_start_matches('/')
             .split('/');
-        (steps.next() == Some("bench")).then_some(())?;
+        matches!(steps.next(), Some("bench" | "gauging")).then_some(())?;
         steps.nth(1)?.parse().ok().map(LeafId)
     }
 
@@ -85,6 +89,7 @@ impl Route {
             Self::New => words.facts.title,
             Self::Facts(_) => words.facts.edit_title,
             Self::Bench(_) => words.nav.bench,
+            Self::Gauging(_) => words.gauging.title,
             Self::Card(_) => words.nav.card,
             Self::Plans | Self::Plan(_) => words.plans.title,
             Self::Help(topic) => topic.title(words),
@@ -95,7 +100,7 @@ impl Route {
     pub fn card(self) -> Option<CardId> {
         match self {
             Self::Shelf | Self::New | Self::Plans | Self::Plan(_) | Self::Help(_) => None,
-            Self::Facts(id) | Self::Bench(id) | Self::Card(id) => Some(id),
+            Self::Facts(id) | Self::Bench(id) | Self::Gauging(id) | Self::Card(id) => Some(id),
         }
     }
 }
@@ -112,6 +117,7 @@ mod tests {
             Route::New,
             Route::Facts(id),
             Route::Bench(id),
+            Route::Gauging(id),
             Route::Card(id),
             Route::Plans,
             Route::Plan(PlanId::v7(1, [8; 10])),

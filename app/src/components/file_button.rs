@@ -11,6 +11,9 @@ pub fn FileButton(
     label: &'static str,
     /// The field's id on the page.
     id: &'static str,
+    /// What is picked; cards and their like where it is left out.
+    #[prop(default = ".json,application/json")]
+    accept: &'static str,
     /// The look of the button, beside that of every button.
     #[prop(optional)]
     class: &'static str,
@@ -33,7 +36,7 @@ pub fn FileButton(
     };
     view! {
         <label class=format!("button file-button {class}") for=id>
-            <input id=id class="visually-hidden" type="file" multiple accept=".json,application/json" on:change=change/>
+            <input id=id class="visually-hidden" type="file" multiple accept=accept on:change=change/>
             {label}
         </label>
     }

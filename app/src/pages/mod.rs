@@ -3,6 +3,7 @@
 pub mod bench;
 pub mod card;
 pub mod facts;
+pub mod gauging;
 pub mod help;
 pub mod intake;
 pub mod new_engine;

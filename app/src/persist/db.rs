@@ -17,8 +17,9 @@ use crate::store::summary::Summary;
 
 /// The name starts with the project's own: `file://` pages share one store in some browsers.
 const NAME: &str = "ringland";
-/// Counts how the stores are laid out; 2 added the plans, 3 took the heads out of the cards' records.
-const VERSION: u32 = 3;
+/// Counts how the stores are laid out; 2 added the plans, 3 took the heads out of the cards' records, 4
+/// added the size sheets.
+const VERSION: u32 = 4;
 const CARDS: &str = "cards";
 const HEADS: &str = "heads";
 const SUMMARIES: &str = "summaries";
@@ -27,6 +28,7 @@ const BY_CARD: &str = "by_card";
 /// Everything of a card.
 const WHOLE: [&str; 4] = [CARDS, HEADS, SUMMARIES, ENTRIES];
 pub(super) const PLANS: &str = "plans";
+pub(super) const SHEETS: &str = "sheets";
 
 /// Why something could not be kept or fetched.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -558,7 +560,7 @@ fn make_stores(database: &Database, before: u32) -> Result<(), idb::Error> {
     if before < 1 {
         make_card_stores(database)?;
     }
-    for (since, store) in [(2, PLANS), (3, HEADS)] {
+    for (since, store) in [(2, PLANS), (3, HEADS), (4, SHEETS)] {
         if before < since {
             database.create_object_store(store, ObjectStoreParams::new())?;
         }

@@ -6,6 +6,7 @@
 pub mod db;
 pub mod demo;
 pub mod plans;
+pub mod sheets;
 pub mod space;
 pub mod tabs;
 pub mod transfer;

@@ -23,6 +23,8 @@
 //! | out-of-round, taper, maximum wear of a grid of readings | [`gauging::shape`] |
 //! | clearance, shells, ring gap | [`gauging::clearance`] |
 //! | what do the readings of one part say? | [`gauging::finding`] |
+//! | what limits do public rules of thumb give? | [`gauging::thumb`] |
+//! | did the hand slip in typing a reading? | [`gauging::slip`] |
 //! | does a size disagree with the grade beside it? | [`gauging::second_look`] |
 //! | how much further could this engine have run? | [`gauging::outlook`] |
 //! | a reading at 20 °C | [`gauging::temperature`] |

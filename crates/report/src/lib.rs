@@ -9,6 +9,7 @@
 //! | the wear map, of the whole engine and of a section | [`wear_map`] |
 //! | the Card: the result on one page, and how each of its figures was made | [`card`] |
 //! | a plan in the making, what is wrong in it and what differs | [`plan`] |
+//! | the Gauging page: kinds of size, a box for each part, size sheets | [`gauging`] |
 //! | the keys of the Bench | [`keys`] |
 //! | the help pages | [`help`] |
 //! | text into HTML and SVG; HTML under construction, tables | [`html`], [`markup`] |
@@ -18,6 +19,7 @@
 
 pub mod card;
 pub mod format;
+pub mod gauging;
 pub mod help;
 pub mod html;
 pub mod keys;

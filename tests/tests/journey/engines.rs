@@ -28,7 +28,7 @@ async fn main_journey(kind: Kind) -> WebDriverResult<()> {
     browser.press(".pad .button--act").await?;
     let plan = builtin(&Layout::inline_six(), Depth::Short).expect("the built-in plan");
     type_looks(&browser, &keys(&plan)).await?;
-    let all = plan.leaf_count();
+    let all = plan.rating_count();
 
     browser.driver.goto(server.url()).await?;
     browser.script("location.reload()").await?;

@@ -7,6 +7,7 @@ mod bench;
 mod blind;
 mod browser;
 mod engines;
+mod gauging;
 mod plan_backups;
 mod plan_rules;
 mod plans;

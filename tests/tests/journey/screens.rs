@@ -34,6 +34,7 @@ async fn screens(browser: &Browser) -> WebDriverResult<Vec<(&'static str, String
         ("new", "#/new".to_owned()),
         ("facts", format!("#/facts/{id}")),
         ("bench", format!("#/bench/{id}")),
+        ("gauging", format!("#/gauging/{id}")),
         ("card", format!("#/card/{id}")),
         ("plans", "#/plans".to_owned()),
         ("help-grades", "#/help/grades".to_owned()),

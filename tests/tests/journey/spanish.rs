@@ -62,7 +62,7 @@ async fn a_whole_journey_in_spanish() -> WebDriverResult<()> {
     }
     type_looks(&browser, &looks).await?;
     // A step taken back and made anew leaves a reason in the file.
-    let all = plan.leaf_count();
+    let all = plan.rating_count();
     for (key, done) in [("u", all - 1), ("y", all)] {
         browser
             .driver

@@ -217,7 +217,7 @@ fn large_id() -> CardId {
 
 /// How many of its leaves are rated before.
 fn rated() -> usize {
-    large_plan().leaf_count() / 2
+    large_plan().rating_count() / 2
 }
 
 /// A V16, half rated in the order in which the keys go.

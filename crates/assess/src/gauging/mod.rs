@@ -14,7 +14,9 @@ pub mod remaining;
 pub mod second_look;
 pub mod shape;
 pub mod share;
+pub mod slip;
 pub mod temperature;
+pub mod thumb;
 
 pub use first::{FirstLimit, Race};
 pub use rate::{Basis, BreakIn, Exposure, WearRate};

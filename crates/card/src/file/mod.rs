@@ -18,6 +18,7 @@ mod rescue;
 mod residue;
 #[cfg(feature = "schema")]
 pub mod schema;
+mod sizes_file;
 mod strict;
 mod typed;
 mod write;
@@ -34,6 +35,9 @@ pub use plan_file::{
 };
 pub use read::{FileError, Opened, join, read};
 pub use rescue::{Rescued, rescue};
+pub use sizes_file::{
+    OpenedSizes, SIZES_FORMAT, SIZES_VERSION, SizesFileError, read_sizes, write_sizes,
+};
 pub use strict::JsonError;
 pub use write::{digest, write, write_as_altered, write_entry, write_head};
 

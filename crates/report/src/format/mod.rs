@@ -6,12 +6,14 @@
 //! - [`units`] changes between the units people use and the SI units inside.
 //! - [`time`] writes dates and times of day from an instant and an offset.
 
+mod decimal;
 mod gauged;
 mod number;
 mod read;
 pub mod time;
 pub mod units;
 
+pub use decimal::{TypedReading, parse_decimal, parse_reading};
 pub use gauged::size_unit;
 pub use number::{NBSP, Numbers};
 pub use read::{NumberError, Reading, parse_count, parse_number, parse_quantity};

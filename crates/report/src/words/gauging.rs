@@ -3,6 +3,7 @@
 use ringland_assess::gauging::{Basis, Remaining, Source, Verdict, finding::Note};
 use ringland_card::{
     Plan,
+    file::{MOST_BYTES, SIZES_VERSION, SizesFileError},
     gauging::{
         COLDEST_C, EXTRA_STATIONS, GaugeError, HOTTEST_C, LARGEST_K, LONGEST_GAUGE_NAME,
         MOST_REPEATS, MOST_SIZES, Material, Reading, ReadingError, SizeError, SizeField, Spot,
@@ -83,6 +84,7 @@ words! {
         within = "within";
         beyond = "beyond";
         cannot_say = "cannot say with this gauge";
+        cannot_say_short = "cannot say";
         no_verdict = "no limit";
         verdict = "Verdict";
         probability(p: &str) = "{p} that it keeps within the limit";
@@ -214,6 +216,15 @@ words! {
         error_shape(of: &str, field: &str, given: &str) = "{of}: “{field}” is {given}. It must be above 0";
         error_break_in(of: &str, given: &str) = "{of}: {given} is no break-in. It must be 0 or more";
         error_size_unit(of: &str, given: &str) = "{of}: {given} does not measure this";
+        not_sizes = "This is not a size sheet: it does not say that it is one";
+        sheet_altered = "This sheet was changed after it was saved: its digest does not match. Hold every figure against the manual";
+        sheet_taken(name: &str) = "“{name}” is on this tablet";
+        sheet_deleted(name: &str) = "“{name}” is deleted from this tablet; cards that use it keep it";
+        sheet_saved(name: &str) = "“{name}” was saved";
+        delete_sheet = "Delete from this tablet";
+        back_to_readings = "Back to the readings";
+        own_sheet(name: &str) = "{name}, on this card";
+        choose_gauge = "Gauge for these readings";
         entry_gauge(name: &str, step: &str) = "Gauge: {name}, steps of {step}";
         entry_sizes(name: &str, n: usize) = "Held against the size sheet “{name}”, {n} {n?size:sizes}";
         entry_reading(where_: &str, spot: &str, said: &str) = "{where_}, {spot}: {said}";
@@ -433,6 +444,20 @@ impl Words {
                 g.error_break_in(&self.size_name(of), &typed(given))
             }
             SizeError::Unit { of, given } => g.error_size_unit(&self.size_name(of), given),
+        }
+    }
+
+    /// Why the file of a size sheet was not opened.
+    pub fn sizes_file_error(&self, error: &SizesFileError) -> String {
+        let (e, numbers) = (&self.errors, self.numbers);
+        let bytes = |bytes: usize| numbers.bytes(u64::try_from(bytes).unwrap_or(u64::MAX));
+        match error {
+            SizesFileError::TooLarge { given } => e.too_large(&bytes(*given), &bytes(MOST_BYTES)),
+            SizesFileError::Json(why) => self.json_error(why),
+            SizesFileError::NotSizes => self.gauging.not_sizes.to_owned(),
+            SizesFileError::Newer { version } => e.newer(*version, SIZES_VERSION),
+            SizesFileError::Member(why) => self.file_error(why),
+            SizesFileError::Contradiction(why) => self.size_error(why),
         }
     }
 

@@ -1,0 +1,195 @@
+//! Measuring a whole engine with a gauge that types, as it does: a number and Enter.
+
+use std::time::Instant;
+
+use ringland_card::{
+    Body, Card, Depth, Layout, Plan, Scale, builtin, file,
+    gauging::{Makes, Quantity},
+    plan::PlanIndex,
+};
+use thirtyfour::prelude::*;
+
+use crate::{
+    bench::new_engine_of,
+    browser::{Browser, DESKTOP},
+    plans::says,
+    serve,
+};
+
+/// How many readings a gauge sends at once: a second's worth of them.
+const BURST: usize = 5;
+/// The Enter key.
+const ENTER: char = '\u{e007}';
+
+fn plan() -> Plan {
+    builtin(&Layout::inline_six(), Depth::Full).expect("the built-in plan")
+}
+
+/// What a gauge shows on every spot of an engine, in the order of the screen: kind after kind, part after part.
+/// No two readings are alike, so that one that is dropped or put elsewhere is found.
+fn figures(plan: &Plan) -> Vec<String> {
+    let index = PlanIndex::of(plan);
+    let mut figures = Vec::new();
+    for (.., place) in plan.places() {
+        for look in &place.looks {
+            let Some(Scale::Gauged(scale)) = plan.scale(&look.scale) else {
+                continue;
+            };
+            for _ in &place.positions {
+                for spot in 0..scale.spots() {
+                    let n = figures.len();
+                    let small = scale.material.is_none() && scale.quantity == Quantity::Length;
+                    let base = match scale.makes {
+                        Makes::Difference if spot == 0 => 52,
+                        Makes::Difference => 44,
+                        Makes::Furthest if small => 1,
+                        Makes::Furthest => 50,
+                    };
+                    figures.push(format!("{base}.{n:04}"));
+                }
+            }
+        }
+    }
+    assert!(index.leaves().iter().any(|leaf| leaf.gauged));
+    figures
+}
+
+async fn open_gauging(browser: &Browser) -> WebDriverResult<()> {
+    browser
+        .script("location.hash = location.hash.replace('bench', 'gauging')")
+        .await?;
+    browser.find(".gaugebox__read").await.map(|_field| ())
+}
+
+/// Types figures as a gauge does, into wherever the cursor is.
+async fn types(browser: &Browser, figures: &[String]) -> WebDriverResult<()> {
+    for burst in figures.chunks(BURST) {
+        let enter = ENTER.to_string();
+        let keys: String = burst
+            .iter()
+            .flat_map(|figure| [figure.as_str(), &enter])
+            .collect();
+        browser
+            .driver
+            .action_chain()
+            .send_keys(keys)
+            .perform()
+            .await?;
+    }
+    Ok(())
+}
+
+async fn kept(browser: &Browser) -> WebDriverResult<()> {
+    browser
+        .until(
+            "the readings to be kept",
+            "return document.querySelector('#kept').textContent.startsWith('Kept')",
+        )
+        .await
+}
+
+fn readings(card: &Card) -> Vec<String> {
+    card.entries()
+        .filter_map(|entry| match &entry.body {
+            Body::Reading { reading } => Some(reading.values[0].to_string()),
+            _ => None,
+        })
+        .collect()
+}
+
+#[tokio::test]
+async fn a_gauge_types_a_whole_engine_with_a_reload_in_the_middle() -> WebDriverResult<()> {
+    let server = serve();
+    let browser = Browser::open("gauge", DESKTOP).await?;
+    browser.driver.goto(server.url()).await?;
+    new_engine_of(&browser, Depth::Full, "G. Auger").await?;
+    open_gauging(&browser).await?;
+    let plan = plan();
+    let figures = figures(&plan);
+    let began = Instant::now();
+    browser.press(".gaugebox__read").await?;
+    let half = figures.len() / 2;
+    types(&browser, &figures[..half]).await?;
+    kept(&browser).await?;
+    browser.driver.refresh().await?;
+    browser.find(".gaugebox__read").await?;
+    // Back to the first field that is empty: kinds whose parts are all measured are passed over.
+    let back = "const kinds = [...document.querySelectorAll('[data-kind]')];\n\
+        const open = kinds.find(k => { const [a, b] = k.querySelector('.kinds__done').textContent.split('/'); return a !== b; });\n\
+        open?.click(); return open !== undefined";
+    browser.until("a kind that is not done", back).await?;
+    let first = "const field = [...document.querySelectorAll('.gaugebox__read')].find(f => f.value === '');\n\
+        field?.focus(); return field !== undefined";
+    browser.until("an empty field", first).await?;
+    types(&browser, &figures[half..]).await?;
+    let asked = plan.measurement_count();
+    browser
+        .until(
+            "every size to be measured",
+            &format!("return document.querySelector('#gauged').textContent.startsWith('{asked} of {asked} ')"),
+        )
+        .await?;
+    kept(&browser).await?;
+    println!(
+        "{} readings of {asked} sizes typed in {:.1} s",
+        figures.len(),
+        began.elapsed().as_secs_f64()
+    );
+    browser
+        .script(
+            "location.hash = location.hash.replace(/gauging.*/, m => m.replace('gauging', 'card'))",
+        )
+        .await?;
+    browser.find(".card").await?;
+    browser.press_text("Save card as a file").await?;
+    let saved = browser.saved(".card.json").await;
+    let bytes = std::fs::read(saved).expect("the saved card");
+    let opened = file::read(&bytes).expect("a card");
+    assert!(opened.digest_matches);
+    assert_eq!(readings(&opened.card), figures);
+    browser.close().await
+}
+
+#[tokio::test]
+async fn a_slip_is_asked_about_and_kept_only_on_a_second_word() -> WebDriverResult<()> {
+    let server = serve();
+    let browser = Browser::open("slip", DESKTOP).await?;
+    browser.driver.goto(server.url()).await?;
+    new_engine_of(&browser, Depth::Full, "G. Auger").await?;
+    open_gauging(&browser).await?;
+    browser.press("[data-kind] .kinds__name").await?;
+    let bores = "const kind = [...document.querySelectorAll('[data-kind]')].find(k => k.textContent.startsWith('Liner · bore'));\n\
+        kind?.click(); return kind !== undefined";
+    browser.until("the bores", bores).await?;
+    says(&browser, "#kind-title", "Bore diameter").await?;
+    browser.press(".gaugebox__read").await?;
+    types(
+        &browser,
+        &[
+            "130.021".to_owned(),
+            "130.018".to_owned(),
+            "13.0017".to_owned(),
+        ],
+    )
+    .await?;
+    says(&browser, ".asked", "Did the decimal point slip?").await?;
+    browser.picture("gauging-slip").await?;
+    // What was asked about is not kept.
+    let values = "return [...document.querySelectorAll('.gaugebox__read')].slice(0, 4).map(f => f.dataset.kept ?? '').join(' ')";
+    let before = browser.script(values).await?;
+    assert_eq!(before.as_str().map(str::trim), Some("130.021 130.018"));
+    browser.press("#slip-again").await?;
+    browser.script("document.activeElement.select()").await?;
+    types(
+        &browser,
+        &["130.017".to_owned(), "130,015 130.016".to_owned()],
+    )
+    .await?;
+    says(&browser, "#gauged", "1 of 249").await?;
+    // A comma is a point, and repeats are kept together.
+    let repeats = "return document.querySelectorAll('.gaugebox__read')[3].dataset.kept";
+    browser
+        .until("the repeats", &format!("{repeats} === '130,015 130.016'"))
+        .await?;
+    browser.close().await
+}
