@@ -6,6 +6,7 @@
 //! | numbers, units, dates and times; what people type | [`format`](mod@format) |
 //! | the colour of a score | [`ramp`] |
 //! | comparison swatches, level chips, the unrolled land, interval bar, profile | [`swatch`] |
+//! | plots of measured sizes | [`plot`] |
 //! | the wear map, of the whole engine and of a section | [`wear_map`] |
 //! | the Card: the result on one page, and how each of its figures was made | [`card`] |
 //! | a plan in the making, what is wrong in it and what differs | [`plan`] |
@@ -24,16 +25,20 @@ pub mod help;
 pub mod html;
 pub mod keys;
 pub mod markup;
+#[cfg(test)]
+mod measured_engine;
 pub mod plan;
+pub mod plot;
 pub mod ramp;
+mod svg;
 pub mod swatch;
 #[cfg(test)]
 mod wcag;
 pub mod wear_map;
 pub mod words;
 
-/// The style sheet of everything drawn here: the wear ramp and the pictures. One text, to be served
+/// The style sheet of everything drawn here: the wear ramp, the pictures and the plots. One text, to be served
 /// as a file beside the page's own sheets or put into a page that stands alone.
 pub fn css() -> String {
-    [ramp::css(), swatch::css()].concat()
+    [ramp::css(), swatch::css(), plot::css()].concat()
 }

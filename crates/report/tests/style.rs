@@ -7,9 +7,8 @@ use std::{env, fs, path::Path};
 fn the_apps_sheet_is_what_the_pictures_need() {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../app/style/pictures.css");
     let sheet = [
-        "/* The wear ramp and the drawn pictures: written by ringland-report, not by hand. */\n",
-        &ringland_report::ramp::css(),
-        &ringland_report::swatch::css(),
+        "/* The wear ramp, the drawn pictures and the plots: written by ringland-report, not by hand. */\n",
+        &ringland_report::css(),
     ]
     .concat();
     if env::var_os("PICTURES").is_some() {

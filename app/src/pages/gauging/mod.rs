@@ -185,6 +185,7 @@ fn Readings(page: Gauging) -> impl IntoView {
         </div>
         <fields::Asked page/>
         <fields::Boxes page/>
+        <div class="gauging__plots">{live(move || { let plots = page.plots(); view! { <div inner_html=plots></div> }.into_any() })}</div>
         <import::Import page/>
         <p class="fine caution__reuse">{words.cautions.reuse}</p>
     }

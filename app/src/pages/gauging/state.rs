@@ -230,6 +230,12 @@ impl Gauging {
         self.store.peek(section).flatten()
     }
 
+    /// Plots of the kind.
+    pub(super) fn plots(self) -> String {
+        self.of_kind(|gauger, kind| gauger.plots(kind))
+            .unwrap_or_default()
+    }
+
     /// The unit of the next readings.
     pub(super) fn unit(self) -> Unit {
         let own = self.of_kind(|gauger, kind| gauger.unit(kind));

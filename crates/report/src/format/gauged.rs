@@ -1,6 +1,9 @@
 //! Measured figures: in the unit that they were read in, with as many digits as their uncertainty bears.
 
-use ringland_assess::gauging::Basis;
+use ringland_assess::gauging::{
+    Basis,
+    finding::{CONFIDENCE, Figure},
+};
 use ringland_card::gauging::Unit;
 
 use super::{LengthUnit, NBSP, Numbers, UnitPrefs};
@@ -21,7 +24,22 @@ fn decimals(u: f64) -> usize {
     decimals
 }
 
+/// The expanded uncertainty U of a figure at the confidence of every verdict, in SI units; none where its
+/// degrees of freedom are not known.
+pub fn expanded(figure: &Figure) -> Option<f64> {
+    let expanded = figure.budget.expanded(CONFIDENCE).ok().flatten();
+    Some(expanded?.uncertainty).filter(|half| half.is_finite())
+}
+
 impl Numbers {
+    /// A figure in SI units with its expanded uncertainty, where it has one: `129.4120 ± 0.0042 mm`.
+    pub fn measured(self, figure: &Figure, unit: Unit) -> String {
+        match expanded(figure) {
+            Some(half) => self.sized(figure.si, half, unit),
+            None => self.sized_plain(figure.si, figure.budget.u, unit),
+        }
+    }
+
     /// A number as it was typed, in the language's decimal sign: `129,410`.
     pub fn as_typed(self, text: &str) -> String {
         text.replace('.', self.decimal.encode_utf8(&mut [0; 4]))

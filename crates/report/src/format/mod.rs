@@ -14,7 +14,7 @@ pub mod time;
 pub mod units;
 
 pub use decimal::{TypedReading, parse_decimal, parse_reading};
-pub use gauged::size_unit;
+pub use gauged::{expanded, size_unit};
 pub use number::{NBSP, Numbers};
 pub use read::{NumberError, Reading, parse_count, parse_number, parse_quantity};
 pub use units::{DistanceUnit, LengthUnit, TemperatureUnit, UnitPrefs, VolumeUnit};

@@ -9,7 +9,7 @@ pub mod table;
 
 use ringland_assess::gauging::{
     Verdict,
-    finding::{CONFIDENCE, Figure, Finding, Note, ShapeFigure, finding},
+    finding::{Finding, Note, ShapeFigure, finding},
 };
 use ringland_card::{
     Standing,
@@ -21,8 +21,9 @@ use ringland_card::{
 
 pub use self::sizes::sizes_form;
 use crate::{
-    format::{NBSP, UnitPrefs, size_unit},
+    format::{NBSP, UnitPrefs, expanded, size_unit},
     markup::Html,
+    plot::{Along, along, profile},
     ramp,
     words::{Words, capitalised},
 };
@@ -417,6 +418,49 @@ impl<'a> Gauger<'a> {
         html.done()
     }
 
+    /// Plots of a kind: its sizes along the engine, and the profile of each part that has heights.
+    pub fn plots(&self, kind: Kind) -> String {
+        if self.blind {
+            return String::new();
+        }
+        let (unit, title) = (self.unit(kind), self.title(kind));
+        let found: Vec<Option<Finding>> = kind
+            .leaves()
+            .map(|leaf| finding(self.standing, leaf))
+            .collect();
+        let heads = kind.leaves().map(|leaf| {
+            let column = self
+                .leaf(leaf)
+                .map(|(at, place, _)| &place.positions[at.position].column);
+            let column = column.map_or("", String::as_str);
+            self.words.column_head(column).to_owned()
+        });
+        let row: Vec<Along<'_>> = heads
+            .zip(&found)
+            .map(|(head, finding)| Along {
+                head,
+                finding: finding.as_ref(),
+            })
+            .collect();
+        let mut html = Html::new();
+        if row.len() > 1
+            && let Some(plot) = along(&title, &row, unit, self.words)
+        {
+            html.markup(&plot);
+        }
+        for finding in found.iter().flatten() {
+            let (plan, index) = (self.standing.plan, self.standing.index);
+            let name = self.words.leaf(plan, index, finding.leaf);
+            let name = name.unwrap_or_default();
+            if let Some(plot) = profile(&name, finding, unit, self.words) {
+                html.open("figure class=\"gauged__profile\"");
+                html.el("figcaption class=\"fine\"", &name);
+                html.markup(&plot).close("figure");
+            }
+        }
+        html.done()
+    }
+
     /// What the readings of a leaf say, in a few lines.
     pub fn found(&self, leaf: LeafId) -> String {
         if self.blind && self.others_only(leaf) {
@@ -440,7 +484,7 @@ impl<'a> Gauger<'a> {
         let (g, numbers) = (&self.words.gauging, self.words.numbers);
         let unit = self.unit_of(found);
         let mut html = Html::new();
-        let size = numbers.sized(found.size.si, expanded(&found.size), unit);
+        let size = numbers.measured(&found.size, unit);
         let spot = self.words.spot(&found.at);
         html.open("p class=\"found__size num\"").text(&size);
         if !spot.is_empty() {
@@ -450,11 +494,11 @@ impl<'a> Gauger<'a> {
         html.open("p class=\"found__says\"");
         if let Some(share) = &found.share {
             let class = ramp::class(ringland_assess::look::share_score(share).score);
-            let said = numbers.share_with(share.si, expanded(share));
+            let said = numbers.share_with(share.si, expanded(share).unwrap_or(f64::NAN));
             html.with("span", &[("class", &["found__share num ", class].concat())]);
             html.text(&said).close("span");
         } else if let Some(wear) = &found.wear {
-            let said = numbers.sized(wear.si, expanded(wear), unit);
+            let said = numbers.measured(wear, unit);
             html.el(
                 "span class=\"found__wear\"",
                 &[g.wear_by, " ", &said].concat(),
@@ -484,10 +528,7 @@ impl<'a> Gauger<'a> {
     }
 
     fn shape(&self, html: &mut Html, name: &str, shape: &ShapeFigure, unit: Unit) {
-        let said = self
-            .words
-            .numbers
-            .sized(shape.figure.si, expanded(&shape.figure), unit);
+        let said = self.words.numbers.measured(&shape.figure, unit);
         html.open("p class=\"found__shape\"");
         html.text(name).text(" ").el("span class=\"num\"", &said);
         if let Some(held) = &shape.held {
@@ -504,12 +545,6 @@ impl<'a> Gauger<'a> {
             None => size_unit(self.units),
         }
     }
-}
-
-/// The expanded uncertainty of a figure; where it has no end, its own double.
-pub fn expanded(figure: &Figure) -> f64 {
-    let known = figure.budget.expanded(CONFIDENCE).ok().flatten();
-    known.map_or(2.0 * figure.budget.u, |expanded| expanded.uncertainty)
 }
 
 fn verdict_class(verdict: Option<Verdict>) -> &'static str {

@@ -1,9 +1,7 @@
 //! Patches that cover a known share of the area, to hold a surface against.
 
-use super::{
-    field::{Field, HEIGHT, WIDTH},
-    write::{Path, Svg},
-};
+use super::field::{Field, HEIGHT, WIDTH};
+use crate::svg::{Path, Svg};
 
 /// The shares that are drawn, in percent.
 pub const AREA_PERCENTS: [u8; 8] = [1, 2, 5, 10, 20, 30, 50, 80];

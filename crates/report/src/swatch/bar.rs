@@ -1,6 +1,6 @@
 //! The score on a plain line from 0 to 10: its interval as a bar, its bounds as a paler one.
 
-use super::write::Svg;
+use crate::svg::Svg;
 use crate::words::Words;
 
 /// The style rules of this picture.

@@ -4,7 +4,7 @@
 //! one field, patches never overlap and a larger share holds the smaller ones. The cut is traced into
 //! closed loops on whole coordinates, so the area drawn is an exact whole number that can be counted.
 
-use super::write::Scatter;
+use crate::svg::Scatter;
 
 /// Frame of every field, in tenths of a unit.
 pub(super) const WIDTH: i32 = 1800;

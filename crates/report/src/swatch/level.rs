@@ -7,7 +7,7 @@ use ringland_card::{
     scale::CLEAN,
 };
 
-use super::write::Svg;
+use crate::svg::Svg;
 use crate::words::Words;
 
 /// A level's fill: its ground, the ink of its pattern, and the pattern in a square of 8.

@@ -13,7 +13,6 @@ mod field;
 mod level;
 mod profile;
 mod surface;
-mod write;
 
 pub use area::{AREA_PERCENTS, Patches, area};
 pub use bar::interval_bar;

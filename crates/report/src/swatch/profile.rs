@@ -1,6 +1,6 @@
 //! A profile along the engine: one score a column, front to rear.
 
-use super::write::{Path, Svg};
+use crate::svg::{Path, Svg};
 
 /// The style rules of this picture.
 pub(super) const CSS: &str = "\

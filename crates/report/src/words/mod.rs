@@ -32,6 +32,7 @@ mod es;
 mod file_errors;
 mod gauging;
 mod help;
+mod measured;
 mod names;
 mod plan_errors;
 mod plan_names;
@@ -53,6 +54,7 @@ pub use errors::{Errors, Files};
 pub use file_errors::FileErrors;
 pub use gauging::Gauging;
 pub use help::{Help, HelpAreas, HelpGrades, HelpScore};
+pub use measured::Measured;
 pub use names::{capitalised, lowered};
 pub use plan_errors::PlanErrors;
 pub use plan_page::{PlanFields, PlanPage};
@@ -192,6 +194,8 @@ groups! {
     plan_errors: PlanErrors,
     /// Measurements.
     gauging: Gauging,
+    /// What was measured, on the Card and in plots.
+    measured: Measured,
     /// Plans of one's own.
     plans: PlanPage,
     /// The fields of a plan.

@@ -1,7 +1,7 @@
 //! Machining marks.
 
 use super::{STRIP, TRACK, WIDTH};
-use crate::swatch::write::{Path, Scatter, Svg};
+use crate::svg::{Path, Scatter, Svg};
 
 /// Marks that slant across ground steel; in the track that share of them is left.
 pub(super) fn slanting(svg: &mut Svg, left: f64) {

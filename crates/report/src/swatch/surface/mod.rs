@@ -10,7 +10,7 @@ mod worn;
 
 use ringland_card::Grade;
 
-use super::write::{Path, Scatter, Svg};
+use crate::svg::{Path, Scatter, Svg};
 
 /// What a graded surface is, and what happens to it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

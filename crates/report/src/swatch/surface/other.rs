@@ -3,7 +3,7 @@
 use super::{
     HEIGHT, LEVEL, Lot, STRIP, Svg, TRACK, WIDTH, across, cut, ends, marks, midway, patches,
 };
-use crate::swatch::write::{Path, Scatter, fine};
+use crate::svg::{Path, Scatter, fine};
 
 /// Holes, of the full number, and the radius of the largest, from none to severe.
 const HOLES: [(f64, f64); 6] = [

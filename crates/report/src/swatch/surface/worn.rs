@@ -5,7 +5,7 @@
 //! depth, metal turns dull and tears, and the track sinks below its borders.
 
 use super::{LEVEL, Lot, Svg, TRACK, WIDTH, cut, ends, marks, patches};
-use crate::swatch::write::{Path, Scatter, fine};
+use crate::svg::{Path, Scatter, fine};
 
 /// How a grade looks.
 #[derive(Clone, Copy)]

@@ -10,6 +10,7 @@ mod errors;
 mod file_errors;
 mod gauging;
 mod help;
+mod measured;
 mod plan_errors;
 mod plan_page;
 mod safe;
@@ -50,6 +51,7 @@ impl Words {
         file_errors: file_errors::FILE_ERRORS,
         plan_errors: plan_errors::PLAN_ERRORS,
         gauging: gauging::GAUGING,
+        measured: measured::MEASURED,
         plans: plan_page::PLANS,
         plan_fields: plan_page::PLAN_FIELDS,
         grades: common::GRADES,

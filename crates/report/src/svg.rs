@@ -5,12 +5,12 @@ use std::fmt::Write;
 use crate::html::escape;
 
 /// An SVG element being written.
-pub(super) struct Svg(String);
+pub(crate) struct Svg(String);
 
 impl Svg {
     /// Opens an element of that size. With a label it is an image with that name; without, it is
     /// hidden from screen readers.
-    pub(super) fn open(width: u32, height: u32, class: &str, label: Option<&str>) -> Self {
+    pub(crate) fn open(width: u32, height: u32, class: &str, label: Option<&str>) -> Self {
         let mut svg = Self(String::with_capacity(1024));
         svg.push(&format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"{class}\" viewBox=\"0 0 {width} {height}\""
@@ -26,19 +26,27 @@ impl Svg {
         svg
     }
 
+    /// Opens an element that is drawn in that size where there is room for it.
+    pub(crate) fn sized(width: u32, height: u32, class: &str, label: &str) -> Self {
+        let mut svg = Self::open(width, height, class, Some(label));
+        let size = format!("<svg width=\"{width}\" height=\"{height}\"");
+        svg.0.replace_range(..4, &size);
+        svg
+    }
+
     /// Closes it.
-    pub(super) fn close(mut self) -> String {
+    pub(crate) fn close(mut self) -> String {
         self.push("</svg>");
         self.0
     }
 
     /// Text of the markup itself.
-    pub(super) fn push(&mut self, markup: &str) {
+    pub(crate) fn push(&mut self, markup: &str) {
         self.0.push_str(markup);
     }
 
     /// A rectangle.
-    pub(super) fn rect(&mut self, class: &str, (x, y): (f64, f64), (width, height): (f64, f64)) {
+    pub(crate) fn rect(&mut self, class: &str, (x, y): (f64, f64), (width, height): (f64, f64)) {
         self.push(&format!(
             "<rect class=\"{class}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>",
             coord(x),
@@ -49,7 +57,7 @@ impl Svg {
     }
 
     /// A disc.
-    pub(super) fn circle(&mut self, class: &str, (x, y): (f64, f64), radius: f64) {
+    pub(crate) fn circle(&mut self, class: &str, (x, y): (f64, f64), radius: f64) {
         let (x, y, radius) = (coord(x), coord(y), coord(radius));
         self.push(&format!(
             "<circle class=\"{class}\" cx=\"{x}\" cy=\"{y}\" r=\"{radius}\"/>"
@@ -57,14 +65,14 @@ impl Svg {
     }
 
     /// A straight line.
-    pub(super) fn line(&mut self, class: &str, from: (f64, f64), to: (f64, f64)) {
+    pub(crate) fn line(&mut self, class: &str, from: (f64, f64), to: (f64, f64)) {
         let mut d = Path::default();
         d.line(from, to);
         self.path(class, &d, None);
     }
 
     /// A path, with a width for its stroke where the class leaves it open. An empty one is left out.
-    pub(super) fn path(&mut self, class: &str, path: &Path, width: Option<f64>) {
+    pub(crate) fn path(&mut self, class: &str, path: &Path, width: Option<f64>) {
         if path.0.is_empty() {
             return;
         }
@@ -76,7 +84,7 @@ impl Svg {
     }
 
     /// A line of text; `anchor` is `start`, `middle` or `end`.
-    pub(super) fn text(&mut self, class: &str, (x, y): (f64, f64), anchor: &str, text: &str) {
+    pub(crate) fn text(&mut self, class: &str, (x, y): (f64, f64), anchor: &str, text: &str) {
         self.push(&format!(
             "<text class=\"{class}\" x=\"{}\" y=\"{}\" text-anchor=\"{anchor}\">{}</text>",
             coord(x),
@@ -88,22 +96,22 @@ impl Svg {
 
 /// The steps of a path.
 #[derive(Default)]
-pub(super) struct Path(String);
+pub(crate) struct Path(String);
 
 impl Path {
     /// A straight line of its own.
-    pub(super) fn line(&mut self, from: (f64, f64), to: (f64, f64)) {
+    pub(crate) fn line(&mut self, from: (f64, f64), to: (f64, f64)) {
         self.start(from);
         self.to(to);
     }
 
     /// Starts somewhere.
-    pub(super) fn start(&mut self, (x, y): (f64, f64)) {
+    pub(crate) fn start(&mut self, (x, y): (f64, f64)) {
         self.step('M', x, y);
     }
 
     /// Goes on in a straight line.
-    pub(super) fn to(&mut self, (x, y): (f64, f64)) {
+    pub(crate) fn to(&mut self, (x, y): (f64, f64)) {
         self.step('L', x, y);
     }
 
@@ -115,7 +123,7 @@ impl Path {
     }
 
     /// A closed loop of whole coordinates, written by steps.
-    pub(super) fn whole_loop(&mut self, points: &[(i32, i32)]) {
+    pub(crate) fn whole_loop(&mut self, points: &[(i32, i32)]) {
         let mut before: Option<(i32, i32)> = None;
         for (x, y) in points {
             // Writing into a string never fails.
@@ -129,25 +137,25 @@ impl Path {
     }
 
     /// Adds the steps of another path.
-    pub(super) fn join(&mut self, other: &Self) {
+    pub(crate) fn join(&mut self, other: &Self) {
         self.0.push_str(&other.0);
     }
 
     /// Back to the start.
-    pub(super) fn close(&mut self) {
+    pub(crate) fn close(&mut self) {
         self.0.push('Z');
     }
 }
 
 /// A coordinate: one decimal at most. Stable output comes from rounding here and nowhere else.
-pub(super) fn coord(value: f64) -> String {
+pub(crate) fn coord(value: f64) -> String {
     let mut text = String::new();
     push_rounded(&mut text, value, 10);
     text
 }
 
 /// A stroke's width or an opacity: two decimals at most.
-pub(super) fn fine(value: f64) -> String {
+pub(crate) fn fine(value: f64) -> String {
     let mut text = String::new();
     push_rounded(&mut text, value, 100);
     text
@@ -177,16 +185,16 @@ fn push_rounded(text: &mut String, value: f64, parts: i32) {
 
 /// Numbers that look like chance and are always the same (`SplitMix64`; public domain method by
 /// Steele, Lea and Flood, 2014).
-pub(super) struct Scatter(u64);
+pub(crate) struct Scatter(u64);
 
 impl Scatter {
     /// A row of numbers for each seed.
-    pub(super) fn new(seed: u64) -> Self {
+    pub(crate) fn new(seed: u64) -> Self {
         Self(seed)
     }
 
     /// The next number, from 0 up to 1.
-    pub(super) fn next(&mut self) -> f64 {
+    pub(crate) fn next(&mut self) -> f64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -197,7 +205,7 @@ impl Scatter {
     }
 
     /// The next number within a range.
-    pub(super) fn between(&mut self, low: f64, high: f64) -> f64 {
+    pub(crate) fn between(&mut self, low: f64, high: f64) -> f64 {
         low + (high - low) * self.next()
     }
 }

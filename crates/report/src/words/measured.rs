@@ -1,0 +1,43 @@
+//! Words of what was measured: on the Card, and in plots.
+
+use super::catalogue::words;
+
+words! {
+    /// The Card's section on measured sizes, and the plots of them.
+    Measured {
+        title = "Measured";
+        none_beyond = "None of them is beyond a limit";
+        beyond_line(where_: &str, limit: &str, p: &str) = "{where_}: {limit} ({p} that it keeps within)";
+        enough(u: &str) = "a standard uncertainty of {u} would be enough";
+        never_enough = "it lies on the limit, so no gauge is fine enough";
+        too_coarse = "Too coarse for the allowance";
+        source(source: &str) = "Source: {source}";
+        shared(used: &str) = "{used} used";
+        keeps = "keeps within";
+        notes = "Notes";
+        rows(part: &str) = "{part}: sizes, wear and verdicts by position. Press one to see what it is made of";
+        open = "Readings and budget";
+        readings = "Readings as typed";
+        readings_new = "Readings as it went in";
+        grid = "By height and axis, at 20 °C";
+        shapes = "Out of round and taper";
+        at_height(height: &str) = "at height: {height}";
+        on_axis(axis: &str) = "on axis: {axis}";
+        share_of_u = "Share of u²";
+        unit_of_contribution(unit: &str) = "Contribution, {unit}";
+        effective = "Effective degrees of freedom";
+        factor = "Coverage factor k";
+        combined = "Combined standard uncertainty u";
+        on_gauging = "Open on Gauging";
+        to_row = "Go to what was measured";
+        until(limit: &str) = "until its limit: {limit}";
+        outlook_engine = "The engine";
+        outlook_rows(part: &str) = "{part}: what was left, the least first";
+        outlook_needs = "How much further it could have run needs a distance, hours or fuel on the card, and new sizes and limits";
+        plot_band = "where the next reading is to be expected";
+        plot_new(range: &str) = "as new {range}";
+        plot_limit(limit: &str) = "limit {limit}";
+        plot_unit(name: &str, n: usize, wear: &str, at: &str) = "{name}, {n} {n?reading:readings}, {wear} after {at}";
+        plot_expected(range: &str, at: &str) = "a reading after {at} is to be expected within {range}";
+    }
+}
