@@ -3,15 +3,16 @@
 use ringland_card::{
     Cause::{self, Assembly, Coolant, Dirt, Fuel},
     Depth, Layout,
-    NotInspected::{self, Cleaned, Damaged, LeftAssembled, Missing, OutOfReach, SentAway},
+    NotInspected::{self, Cleaned, Damaged, LeftAssembled, Missing, NoTime, OutOfReach, SentAway},
 };
 
 use super::{
     fleet::{
         Day,
         Effect::{self, Is, Times},
-        Engine, Finding, Oil, Remark, Slip, Unseen,
+        Engine, Finding, Gauging, Instead, Model, Oil, Remark, Slip, Unseen,
     },
+    gauges::{FEELER, INCH_MICROMETER, Tool},
     rater::Rater,
 };
 
@@ -60,9 +61,21 @@ fn common_rail_six() -> Layout {
     }
 }
 
-const SIX: &str = "12.8-litre inline six, unit injectors";
-const BUS_SIX: &str = "10.6-litre inline six, common rail";
-const VEE: &str = "16.1-litre V8, pushrods";
+static SIX: Model = Model {
+    name: "12.8-litre inline six, unit injectors",
+    column: 0,
+};
+
+static BUS_SIX: Model = Model {
+    name: "10.6-litre inline six, common rail",
+    column: 1,
+};
+
+static VEE: Model = Model {
+    name: "16.1-litre V8, pushrods",
+    column: 2,
+};
+
 const QUAY: &str = "Ullenfirth quay workshop";
 const PASS: &str = "Skeldrow bus depot";
 
@@ -87,6 +100,22 @@ const fn second_thought(at: &'static str, look: &'static str, off: f64) -> Slip 
         void: None,
     }
 }
+
+const fn instead(at: &'static str, look: &'static str, tool: &'static Tool) -> Instead {
+    Instead { at, look, tool }
+}
+
+/// Measured whole, by one, with the usual gauges.
+const GAUGING: Gauging = Gauging {
+    day: day(1, 0, 0, ""),
+    part_c: 20.0,
+    stops_at: None,
+    again: &[],
+    with: &[],
+    worn: &[],
+    unread: &[],
+    slips: &[],
+};
 
 const fn remark(at: &'static str, look: &'static str, text: &'static str) -> Remark {
     Remark { at, look, text }
@@ -118,7 +147,7 @@ pub(super) static ENGINES: [Engine; 7] = [
         depth: Depth::Full,
         name: "Tarn 14",
         vehicle: "Tractor 14, four-by-two",
-        model: SIX,
+        model: &SIX,
         serial: "UF-128-20417",
         site: QUAY,
         duty: "Container trailers, quay to inland yard, one hill",
@@ -164,6 +193,20 @@ pub(super) static ENGINES: [Engine; 7] = [
                 "Pistons 2 and 5 went to the laboratory whole, to have the galleries cut open.",
             ),
         ],
+        gauging: Gauging {
+            day: day(6, 7, 30, ""),
+            part_c: 17.5,
+            worn: &[
+                found("cyl6/valve/exhaust", "guide_diameter", Times(2.2)),
+                found("cyl*/pin", "diameter", Times(0.3)),
+            ],
+            unread: &[
+                unseen("cyl2/piston", "", SentAway),
+                unseen("cyl5/piston", "", SentAway),
+            ],
+            slips: &[("cyl4/liner", "bore")],
+            ..GAUGING
+        },
     },
     Engine {
         slug: "tarn-17",
@@ -172,7 +215,7 @@ pub(super) static ENGINES: [Engine; 7] = [
         depth: Depth::Full,
         name: "Tarn 17",
         vehicle: "Tractor 17, four-by-two",
-        model: SIX,
+        model: &SIX,
         serial: "UF-128-20431",
         site: QUAY,
         duty: "Container trailers, quay to inland yard, one hill",
@@ -209,6 +252,22 @@ pub(super) static ENGINES: [Engine; 7] = [
                 "Rated by two of us on two tablets, without looking at each other's.",
             ),
         ],
+        gauging: Gauging {
+            day: day(11, 7, 30, ""),
+            unread: &[
+                unseen("main*/main_bore", "", NoTime),
+                unseen("cyl*/rod", "big_end_diameter", NoTime),
+            ],
+            part_c: 18.5,
+            again: &[
+                "cyl1/liner",
+                "cyl3/ring/top",
+                "cyl5/piston",
+                "main4/main_journal",
+            ],
+            worn: &[found("cyl5/piston", "pin_bore_diameter", Is(34.0))],
+            ..GAUGING
+        },
     },
     Engine {
         slug: "tarn-21",
@@ -217,7 +276,7 @@ pub(super) static ENGINES: [Engine; 7] = [
         depth: Depth::Full,
         name: "Tarn 21",
         vehicle: "Tractor 21, six-by-two",
-        model: SIX,
+        model: &SIX,
         serial: "UF-128-20502",
         site: QUAY,
         duty: "Refrigerated trailers, long legs by night, idling at the quay",
@@ -262,6 +321,17 @@ pub(super) static ENGINES: [Engine; 7] = [
                 "Bright flakes in the first pleats, magnetic.",
             ),
         ],
+        gauging: Gauging {
+            day: day(16, 7, 40, ""),
+            unread: &[
+                unseen("main*/main_bore", "", NoTime),
+                unseen("cyl*/rod", "big_end_diameter", NoTime),
+            ],
+            part_c: 19.0,
+            worn: &[found("cyl4/lobe/injector", "lift", Is(212.0))],
+            slips: &[("main2/main_journal", "diameter")],
+            ..GAUGING
+        },
     },
     Engine {
         slug: "tarn-22",
@@ -270,7 +340,7 @@ pub(super) static ENGINES: [Engine; 7] = [
         depth: Depth::Full,
         name: "Tarn 22",
         vehicle: "Tractor 22, six-by-two",
-        model: SIX,
+        model: &SIX,
         serial: "UF-128-20509",
         site: QUAY,
         duty: "Refrigerated trailers, long legs by night, idling at the quay",
@@ -342,6 +412,26 @@ pub(super) static ENGINES: [Engine; 7] = [
                 "Intake hose behind the air filter had a split on its underside, as long as a finger.",
             ),
         ],
+        gauging: Gauging {
+            day: day(19, 7, 35, ""),
+            part_c: 22.5,
+            with: &[
+                instead("cyl*/ring/top", "side_clearance", &FEELER),
+                instead("cyl*/ring/second", "side_clearance", &FEELER),
+            ],
+            worn: &[
+                caused(Dirt, "cyl1/ring/top", "side_clearance", Is(98.0)),
+                // Scored, not thinned.
+                caused(Dirt, "cyl5/ring/top", "radial_thickness", Is(6.0)),
+                caused(Dirt, "cyl1/liner", "bore", Times(1.7)),
+                caused(Dirt, "cyl2/liner", "bore", Times(1.5)),
+                caused(Dirt, "cyl6/shell/upper", "wall_thickness", Times(2.2)),
+                caused(Dirt, "cyl6/rod_journal", "diameter", Times(1.8)),
+                caused(Dirt, "cyl*/rod_journal", "oil_clearance", Times(1.0)),
+                caused(Dirt, "main*/main_journal", "oil_clearance", Times(1.0)),
+            ],
+            ..GAUGING
+        },
     },
     Engine {
         slug: "crag-05",
@@ -350,7 +440,7 @@ pub(super) static ENGINES: [Engine; 7] = [
         depth: Depth::Full,
         name: "Crag 5",
         vehicle: "Heavy-haul tractor 5, eight-by-four",
-        model: VEE,
+        model: &VEE,
         serial: "UF-161-00388",
         site: QUAY,
         duty: "Turbine parts and boat hulls, slow and heavy",
@@ -382,6 +472,21 @@ pub(super) static ENGINES: [Engine; 7] = [
             "",
             "Left bank is the exhaust-manifold side against the cab; it runs hotter and looks it.",
         )],
+        gauging: Gauging {
+            day: day(9, 7, 45, ""),
+            unread: &[
+                unseen("main*/main_bore", "", NoTime),
+                unseen("cyl*/rod", "big_end_diameter", NoTime),
+            ],
+            part_c: 18.0,
+            with: &[
+                instead("throw*/rod_journal", "diameter", &INCH_MICROMETER),
+                instead("main*/main_journal", "diameter", &INCH_MICROMETER),
+                instead("cyl*/shell/upper", "wall_thickness", &INCH_MICROMETER),
+                instead("main*/shell/lower", "wall_thickness", &INCH_MICROMETER),
+            ],
+            ..GAUGING
+        },
     },
     Engine {
         slug: "fell-08",
@@ -390,7 +495,7 @@ pub(super) static ENGINES: [Engine; 7] = [
         depth: Depth::Short,
         name: "Fell 8",
         vehicle: "Mountain bus 8",
-        model: BUS_SIX,
+        model: &BUS_SIX,
         serial: "UF-106-11120",
         site: PASS,
         duty: "Corrifell pass line, eight climbs a day",
@@ -424,6 +529,11 @@ pub(super) static ENGINES: [Engine; 7] = [
             "",
             "Carbon is wet and soft on the bowl edge under one spray hole; the nozzle dribbled on the tester.",
         )],
+        gauging: Gauging {
+            day: day(23, 8, 15, ""),
+            part_c: 15.5,
+            ..GAUGING
+        },
     },
     Engine {
         slug: "fell-03",
@@ -432,7 +542,7 @@ pub(super) static ENGINES: [Engine; 7] = [
         depth: Depth::Full,
         name: "Fell 3",
         vehicle: "Mountain bus 3",
-        model: BUS_SIX,
+        model: &BUS_SIX,
         serial: "UF-106-11087",
         site: PASS,
         duty: "Corrifell pass line, eight climbs a day",
@@ -455,5 +565,11 @@ pub(super) static ENGINES: [Engine; 7] = [
             "",
             "Stopped at the rings: the crane was wanted. Bottom end tomorrow.",
         )],
+        gauging: Gauging {
+            day: day(24, 13, 20, ""),
+            part_c: 16.0,
+            stops_at: Some("cyl4/liner"),
+            ..GAUGING
+        },
     },
 ];

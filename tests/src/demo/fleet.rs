@@ -2,7 +2,7 @@
 
 use ringland_card::{Cause, Depth, Layout, NotInspected};
 
-use super::rater::Rater;
+use super::{gauges::Tool, rater::Rater};
 
 /// An oil of the trial. `effect` is what it adds to the stress in each mode, in the order of
 /// [`super::wear::Mode`]; the first oil is the reference.
@@ -22,7 +22,7 @@ pub(super) struct Engine {
     pub(super) depth: Depth,
     pub(super) name: &'static str,
     pub(super) vehicle: &'static str,
-    pub(super) model: &'static str,
+    pub(super) model: &'static Model,
     pub(super) serial: &'static str,
     pub(super) site: &'static str,
     pub(super) duty: &'static str,
@@ -45,6 +45,39 @@ pub(super) struct Engine {
     pub(super) unseen: &'static [Unseen],
     pub(super) slips: &'static [Slip],
     pub(super) remarks: &'static [Remark],
+    pub(super) gauging: Gauging,
+}
+
+/// An engine model: its name, and its column of new sizes in [`super::kinds`].
+pub(super) struct Model {
+    pub(super) name: &'static str,
+    pub(super) column: usize,
+}
+
+/// What was measured of an engine once it had been rated.
+pub(super) struct Gauging {
+    pub(super) day: Day,
+    /// How warm it was at the bench, °C.
+    pub(super) part_c: f64,
+    /// The position at which it was broken off, in an engine that is half done.
+    pub(super) stops_at: Option<&'static str>,
+    /// What another rater read too.
+    pub(super) again: &'static [&'static str],
+    /// What was read with another tool than usual.
+    pub(super) with: &'static [Instead],
+    /// Wear beyond ordinary running: a size is set in micrometres of wear.
+    pub(super) worn: &'static [Finding],
+    /// Sizes that were not to be had, beyond what was not to be seen.
+    pub(super) unread: &'static [Unseen],
+    /// Readings typed with the point one place off, and put right.
+    pub(super) slips: &'static [(&'static str, &'static str)],
+}
+
+/// Another tool.
+pub(super) struct Instead {
+    pub(super) at: &'static str,
+    pub(super) look: &'static str,
+    pub(super) tool: &'static Tool,
 }
 
 /// A day at the bench, in November 2026, universal time, and the section it began with.
@@ -119,5 +152,11 @@ impl Finding {
 impl Unseen {
     pub(super) fn hits(&self, position: &str, look: &str) -> bool {
         fits(self.at, position) && (self.look.is_empty() || self.look == look)
+    }
+}
+
+impl Instead {
+    pub(super) fn hits(&self, position: &str, look: &str) -> bool {
+        fits(self.at, position) && self.look == look
     }
 }

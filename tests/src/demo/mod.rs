@@ -7,20 +7,30 @@
 //! engines what each engine is, what it did, what went wrong with it    (data; its shape is in fleet)
 //! wear    what is to be seen: part × mode of wear × place along the engine ▸ `Truth` of each leaf
 //! rater   what one rater makes of it: bias, scatter, round figures     ▸ `Look`
+//! kinds   every measured kind: new, limit, gauge, wear                 ▸ the size sheet (sheet)
+//! parts   what each measured part was and is: new size, wear           ▸ `Part` of each leaf
 //! session when, by whom, in which order, slips and second thoughts     ▸ entries
+//! measure the same for readings, with the gauges of gauges             ▸ entries
 //! ```
 //!
 //! The same code writes the same bytes on every machine: seeded draws and plain arithmetic only.
 
 mod engines;
 mod fleet;
+mod gauges;
+mod kinds;
+mod measure;
+mod parts;
 mod rater;
 mod session;
+mod sheet;
 mod wear;
 
 use rand::{Rng, RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
-use ringland_card::{Card, card::AppendError, layout::LayoutError, plan::PlanError};
+use ringland_card::{
+    Card, card::AppendError, gauging::DecimalError, layout::LayoutError, plan::PlanError,
+};
 
 /// The seed of everything.
 const SEED: u64 = 0x7a2e_0014;
@@ -52,6 +62,17 @@ pub enum DemoError {
         /// The characteristic.
         look: String,
     },
+    /// A measured part that the table of sizes does not know.
+    #[error("{place}, {look}: the table of sizes has no row for it")]
+    NoKind {
+        /// The place.
+        place: String,
+        /// The characteristic.
+        look: String,
+    },
+    /// A figure that is no number as a card writes it.
+    #[error(transparent)]
+    Figure(#[from] DecimalError),
     /// Data of an engine that name nothing in its plan.
     #[error("{engine}: `{name}` is not in its plan")]
     Unmatched {

@@ -18,24 +18,25 @@ use super::{
     DemoError, draws,
     engines::FLEET,
     fleet::{Day, Engine, Slip, fits},
+    parts::parts,
     rater::Rater,
     wear::{Truth, truths},
 };
 
 /// Midnight before the first of November 2026, universal time, in seconds since 1970.
-const NOVEMBER: i64 = 1_793_491_200;
+pub(super) const NOVEMBER: i64 = 1_793_491_200;
 /// When the tablets were set up for the trial: a Monday in September 2026.
 const SET_UP: i64 = NOVEMBER - 48 * 86_400;
 /// How long after the first rater the second begins, in seconds.
-const SECOND_RATER: i64 = 22 * 60;
+pub(super) const SECOND_RATER: i64 = 22 * 60;
 /// The share of positions that a second rater never gets to.
 const PASSED_OVER: f64 = 0.04;
 
 /// One thing written by one rater, before it is an entry.
-struct Written {
+pub(super) struct Written {
     second: i64,
     rater: usize,
-    body: Body,
+    pub(super) body: Body,
     supersedes: Option<EntryId>,
     id: EntryId,
 }
@@ -48,6 +49,7 @@ pub(super) fn card(engine: &'static Engine) -> Result<Card, DemoError> {
     let mut card = Card::new(CardId::v7(milliseconds(begun), ids.random()), plan.clone())?;
     check_names(engine, &plan)?;
     let truths = truths(engine, &plan, card.index())?;
+    let parts = parts(engine, &plan, card.index(), &truths)?;
 
     let mut written: Vec<Written> = Vec::new();
     for (number, rater) in engine.raters.iter().enumerate() {
@@ -62,6 +64,7 @@ pub(super) fn card(engine: &'static Engine) -> Result<Card, DemoError> {
             written: Vec::new(),
         };
         bench.strip_down(card.index().leaves(), &truths);
+        bench.measure(card.index().leaves(), &parts)?;
         written.append(&mut bench.written);
     }
     written.sort_by_key(|written| (written.second, written.rater));
@@ -74,7 +77,8 @@ pub(super) fn card(engine: &'static Engine) -> Result<Card, DemoError> {
 fn write(engine: &'static Engine, card: &mut Card, written: Vec<Written>) -> Result<(), DemoError> {
     let devices: Vec<DeviceId> = engine.raters.iter().map(|rater| rater.device()).collect();
     let mut lamport = vec![0u64; devices.len()];
-    let mut days = engine.days.iter().map(Day::second).peekable();
+    let days = engine.days.iter().chain([&engine.gauging.day]);
+    let mut days = days.map(Day::second).peekable();
     for Written {
         second,
         rater,
@@ -101,21 +105,21 @@ fn write(engine: &'static Engine, card: &mut Card, written: Vec<Written>) -> Res
 }
 
 /// One rater at the bench.
-struct Bench<'a> {
-    engine: &'a Engine,
-    plan: &'a Plan,
+pub(super) struct Bench<'a> {
+    pub(super) engine: &'a Engine,
+    pub(super) plan: &'a Plan,
     rater: &'a Rater,
     number: usize,
     /// Seconds since 1970.
-    now: i64,
-    looks: ChaCha8Rng,
+    pub(super) now: i64,
+    pub(super) looks: ChaCha8Rng,
     /// Random end of this rater's entry ids.
     tail: [u8; 10],
-    written: Vec<Written>,
+    pub(super) written: Vec<Written>,
 }
 
 impl Bench<'_> {
-    fn first(&self) -> bool {
+    pub(super) fn first(&self) -> bool {
         self.number == 0
     }
 
@@ -158,7 +162,7 @@ impl Bench<'_> {
     }
 
     /// Seconds pass.
-    fn pass(&mut self, from: i64, to: i64) {
+    pub(super) fn pass(&mut self, from: i64, to: i64) {
         self.now += self.looks.random_range(from..=to);
     }
 
@@ -286,7 +290,7 @@ impl Bench<'_> {
             Fact::Name(text(engine.name)),
             Fact::Fleet(text(FLEET)),
             Fact::Vehicle(text(engine.vehicle)),
-            Fact::Model(text(engine.model)),
+            Fact::Model(text(engine.model.name)),
             Fact::Serial(text(engine.serial)),
             Fact::Site(text(engine.site)),
             Fact::Duty(text(engine.duty)),
@@ -305,12 +309,12 @@ impl Bench<'_> {
         }
     }
 
-    fn rating(&mut self, at: &At, look: Look, supersedes: Option<EntryId>) -> EntryId {
+    pub(super) fn rating(&mut self, at: &At, look: Look, supersedes: Option<EntryId>) -> EntryId {
         let at = at.clone();
         self.write(Body::Rating { at, look }, supersedes)
     }
 
-    fn write(&mut self, body: Body, supersedes: Option<EntryId>) -> EntryId {
+    pub(super) fn write(&mut self, body: Body, supersedes: Option<EntryId>) -> EntryId {
         let id = self.id();
         self.written.push(Written {
             second: self.now,
@@ -341,12 +345,12 @@ fn seconds(method: Method) -> (i64, i64) {
     }
 }
 
-fn milliseconds(second: i64) -> u64 {
+pub(super) fn milliseconds(second: i64) -> u64 {
     u64::try_from(second).unwrap_or(0) * 1000
 }
 
 impl Day {
-    fn second(&self) -> i64 {
+    pub(super) fn second(&self) -> i64 {
         NOVEMBER + (self.of_month - 1) * 86_400 + self.hour * 3600 + self.minute * 60
     }
 }
@@ -374,7 +378,15 @@ fn check_names(engine: &Engine, plan: &Plan) -> Result<(), DemoError> {
     let unseen = engine.unseen.iter().map(|u| (u.at, u.look));
     let slips = engine.slips.iter().map(|s| (s.at, s.look));
     let remarks = engine.remarks.iter().map(|r| (r.at, r.look));
-    for (at, look) in findings.chain(unseen).chain(slips).chain(remarks) {
+    let gauging = &engine.gauging;
+    let worn = gauging.worn.iter().map(|f| (f.at, f.look));
+    let unread = gauging.unread.iter().map(|u| (u.at, u.look));
+    let again = gauging.again.iter().chain(&gauging.stops_at);
+    let again = again.map(|at| (*at, ""));
+    let with = gauging.with.iter().map(|w| (w.at, w.look));
+    let seen = findings.chain(unseen).chain(slips).chain(remarks);
+    let read = { worn.chain(unread).chain(again).chain(with) }.chain(gauging.slips.iter().copied());
+    for (at, look) in seen.chain(read) {
         let known = plan.places().any(|(.., place)| {
             place.positions.iter().any(|p| fits(at, p.id.as_str()))
                 && (look.is_empty() || place.looks.iter().any(|l| fits(look, l.id.as_str())))

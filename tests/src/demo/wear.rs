@@ -55,7 +55,7 @@ const REFERENCE_DRAIN_KM: f64 = 60_000.0;
 
 /// How a level runs along the engine.
 #[derive(Clone, Copy, Debug)]
-enum Along {
+pub(super) enum Along {
     Even,
     /// More towards the rear, where the coolant arrives last: this share more at the last cylinder.
     Rearward(f64),
@@ -196,6 +196,34 @@ const SURFACE: [f64; 5] = [0.24, 0.24, 0.11, 0.15, 0.24];
 const CYLINDER: f64 = 0.10;
 const ENGINE: f64 = 0.06;
 
+/// How hard an engine has run, in each mode and at each cylinder.
+pub(super) struct Strain {
+    stress: [f64; 5],
+    lots: Vec<f64>,
+}
+
+impl Strain {
+    /// The first draws of the engine's own row, so that whoever begins it anew has the same.
+    pub(super) fn of(engine: &Engine, rng: &mut impl Rng) -> Self {
+        let stress = ANSWERS.map(|(mode, distance, drain)| {
+            let run = distance * (engine.distance_km / REFERENCE_KM - 1.0)
+                + drain * (engine.drain_km / REFERENCE_DRAIN_KM - 1.0);
+            let given = engine.oil.effect[mode as usize] + engine.duty_effect[mode as usize];
+            1.0 + run + given + ENGINE * scatter(rng)
+        });
+        let lots = (0..24).map(|_| 1.0 + CYLINDER * scatter(rng)).collect();
+        Self { stress, lots }
+    }
+
+    /// What a leaf bears of a mode, 1 being the reference.
+    pub(super) fn at(&self, plan: &Plan, leaf: &Leaf, mode: Mode, along: Along) -> f64 {
+        self.stress[mode as usize]
+            * station(leaf.position(plan).id.as_str())
+            * course(plan, leaf, along)
+            * self.lots[leaf.position % self.lots.len()]
+    }
+}
+
 /// What is to be seen at every leaf of the engine's plan, findings included.
 pub(super) fn truths(
     engine: &Engine,
@@ -203,15 +231,7 @@ pub(super) fn truths(
     index: &PlanIndex,
 ) -> Result<Vec<Truth>, DemoError> {
     let mut rng = draws(engine.stream);
-    let stress = ANSWERS.map(|(mode, distance, drain)| {
-        let run = distance * (engine.distance_km / REFERENCE_KM - 1.0)
-            + drain * (engine.drain_km / REFERENCE_DRAIN_KM - 1.0);
-        let given = engine.oil.effect[mode as usize] + engine.duty_effect[mode as usize];
-        1.0 + run + given + ENGINE * scatter(&mut rng)
-    });
-    let lots: Vec<f64> = (0..24)
-        .map(|_| 1.0 + CYLINDER * scatter(&mut rng))
-        .collect();
+    let strain = Strain::of(engine, &mut rng);
     index
         .leaves()
         .iter()
@@ -222,10 +242,7 @@ pub(super) fn truths(
             let at = leaf.at(plan);
             let (mode, along, base) = row(plan, leaf)?;
             let level = base
-                * stress[mode as usize]
-                * station(at.position.as_str())
-                * course(plan, leaf, along)
-                * lots[leaf.position % lots.len()]
+                * strain.at(plan, leaf, mode, along)
                 * (1.0 + SURFACE[mode as usize] * scatter(&mut rng));
             let mut truth = seen(plan, leaf, level, &mut rng);
             for finding in engine.findings {
@@ -236,6 +253,14 @@ pub(super) fn truths(
             Ok(truth)
         })
         .collect()
+}
+
+/// How worn a surface looks against the base of its row; nothing where it is not seen as a level.
+pub(super) fn looks_worn(plan: &Plan, leaf: &Leaf, truth: &Truth) -> Option<f64> {
+    match (truth, row(plan, leaf)) {
+        (Truth::Level(level), Ok((_, _, base))) if base > 0.0 => Some(level / base),
+        _ => None,
+    }
 }
 
 fn row(plan: &Plan, leaf: &Leaf) -> Result<(Mode, Along, f64), DemoError> {
