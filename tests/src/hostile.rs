@@ -1,7 +1,7 @@
 //! What must hold for any bytes from outside. The fuzzer (`fuzz/`) looks for bytes for which it does
 //! not; the tests go through what it found and a short run of their own.
 
-use std::sync::LazyLock;
+use std::{sync::LazyLock, task::Poll};
 
 use ringland_assess::{Assessment, Tree, assess};
 use ringland_card::{
@@ -22,9 +22,21 @@ pub const TARGETS: [(&str, Target); 3] =
 ///
 /// When it is neither.
 pub fn read_card(bytes: &[u8]) {
-    match file::read(bytes) {
+    let read = file::read(bytes);
+    assert_eq!(read, in_steps(bytes), "in steps it comes out otherwise");
+    match read {
         Ok(opened) => holds(&opened.card),
         Err(refusal) => assert!(!refusal.to_string().is_empty(), "refused without a word"),
+    }
+}
+
+/// The same file read in a few steps, as the app does it.
+fn in_steps(bytes: &[u8]) -> Result<file::Opened, file::FileError> {
+    let mut opening = file::OpeningCard::new(bytes);
+    loop {
+        if let Poll::Ready(read) = opening.step(bytes.len() / 7 + 1) {
+            return read;
+        }
     }
 }
 

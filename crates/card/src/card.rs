@@ -1,6 +1,9 @@
 //! A card: a plan, and the set of entries made under it.
 
-use std::collections::{BTreeMap, btree_map};
+use std::{
+    collections::{BTreeMap, BTreeSet, btree_map},
+    ops::Bound,
+};
 
 use crate::{
     entry::{Body, Entry, MOST_LAMPORT, OrderKey},
@@ -19,6 +22,8 @@ pub const LONGEST_RATER: usize = 200;
 pub const MOST_ENTRIES: usize = 200_000;
 /// The most changes of plan one card may hold: each may be large, and each entry is held against them.
 pub const MOST_PLANS: usize = 200;
+/// The most raters that one card may have: each one's look is kept beside the others'.
+pub const MOST_RATERS: usize = 64;
 
 /// One strip-down of one engine.
 ///
@@ -30,6 +35,8 @@ pub struct Card {
     first_plan: Plan,
     entries: BTreeMap<OrderKey, Entry>,
     order_of: BTreeMap<EntryId, OrderKey>,
+    /// Every rater named, as long as they are no more than allowed and one.
+    raters: Vec<Box<str>>,
     plan_entry: Option<OrderKey>,
     index: PlanIndex,
     pub(crate) residue: Option<serde_json::Value>,
@@ -113,6 +120,9 @@ pub enum AppendError {
     /// More entries than a card may hold.
     #[error("the card holds {MOST_ENTRIES} entries, the most allowed")]
     Full,
+    /// More raters than one card may have.
+    #[error("the card has entries by {MOST_RATERS} raters, the most allowed")]
+    FullOfRaters,
     /// More changes of plan than a card may hold.
     #[error("the plan has been changed {MOST_PLANS} times on this card, the most allowed")]
     FullOfPlans,
@@ -153,6 +163,9 @@ pub enum MergeError {
         /// Entries in both.
         given: usize,
     },
+    /// More raters than one card may have.
+    #[error("together the files have more than {MOST_RATERS} raters, the most allowed")]
+    FullOfRaters,
     /// More changes of plan than a card may hold.
     #[error("together the files change the plan {given} times: allowed is {MOST_PLANS} at most")]
     FullOfPlans {
@@ -183,6 +196,7 @@ impl Card {
             first_plan: plan,
             entries: BTreeMap::new(),
             order_of: BTreeMap::new(),
+            raters: Vec::new(),
             plan_entry: None,
             index,
             residue: None,
@@ -271,6 +285,9 @@ impl Card {
         if matches!(entry.body, Body::Plan { .. }) && self.plans_written().count() >= MOST_PLANS {
             return Err(AppendError::FullOfPlans);
         }
+        if self.is_full_for(&entry.rater) {
+            return Err(AppendError::FullOfRaters);
+        }
         check_alone(entry)?;
         check_body(self.plan(), &self.index, &entry.body)?;
         self.check_targets(entry)
@@ -284,8 +301,7 @@ impl Card {
     pub fn append(&mut self, entry: Entry) -> Result<(), AppendError> {
         self.check(&entry)?;
         let touches_plan = matches!(entry.body, Body::Plan { .. } | Body::Void { .. });
-        self.order_of.insert(entry.id, entry.order());
-        self.entries.insert(entry.order(), entry);
+        self.take(entry);
         if touches_plan {
             self.find_plan();
         }
@@ -360,6 +376,9 @@ impl Card {
                 given: merged.len(),
             });
         }
+        if merged.has_too_many_raters() {
+            return Err(MergeError::FullOfRaters);
+        }
         let plans = merged.plans_written().count();
         if plans > MOST_PLANS {
             return Err(MergeError::FullOfPlans { given: plans });
@@ -376,8 +395,49 @@ impl Card {
 
     /// Puts an entry into its place without looking at it.
     pub(crate) fn take(&mut self, entry: Entry) {
+        if self.raters.len() <= MOST_RATERS && !self.has_rater(&entry.rater) {
+            self.raters.push(entry.rater.as_str().into());
+        }
         self.order_of.insert(entry.id, entry.order());
         self.entries.insert(entry.order(), entry);
+    }
+
+    /// The same card without entries that turned out not to belong, before anybody has seen it.
+    pub(crate) fn without(mut self, out: &BTreeSet<EntryId>) -> Self {
+        self.order_of = BTreeMap::new();
+        self.raters = Vec::new();
+        let entries = std::mem::take(&mut self.entries).into_values();
+        for entry in entries.filter(|entry| !out.contains(&entry.id)) {
+            self.take(entry);
+        }
+        self
+    }
+
+    /// The entry at that place in the order.
+    pub(crate) fn entry_at(&self, key: &OrderKey) -> Option<&Entry> {
+        self.entries.get(key)
+    }
+
+    /// The first entry after that place in the order.
+    pub(crate) fn entry_after(&self, key: Option<OrderKey>) -> Option<&Entry> {
+        let from = key.map_or(Bound::Unbounded, Bound::Excluded);
+        let mut rest = self.entries.range((from, Bound::Unbounded));
+        rest.next().map(|(_, entry)| entry)
+    }
+
+    /// Whether a rater has written on the card.
+    fn has_rater(&self, rater: &str) -> bool {
+        self.raters.iter().any(|known| **known == *rater)
+    }
+
+    /// Whether more raters have written on the card than may.
+    pub(crate) fn has_too_many_raters(&self) -> bool {
+        self.raters.len() > MOST_RATERS
+    }
+
+    /// Whether a rater is one more than the card may have.
+    pub(crate) fn is_full_for(&self, rater: &str) -> bool {
+        self.raters.len() >= MOST_RATERS && !self.has_rater(rater)
     }
 
     /// Every plan that an entry brought, in order, whether it still holds or not.

@@ -268,6 +268,13 @@ fn check_painting(
             why,
         })
     };
+    // A stretch may cover nothing, so their number is bounded by itself.
+    let stretches = areas.painted.len();
+    if stretches > usize::from(SECTORS) {
+        return refuse(format!(
+            "has {stretches} stretches: it may have {SECTORS} at most"
+        ));
+    }
     let sectors: u32 = areas
         .painted
         .iter()

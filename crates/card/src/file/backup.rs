@@ -15,7 +15,7 @@
 //! another program laid out anew is read as the JSON it is. Where there are no plans, there is no such
 //! member, as in every backup before plans were in it; a program of that time still finds the cards.
 
-use std::fmt::Write;
+use std::{fmt::Write, task::Poll};
 
 use serde_json::{Map, Value};
 
@@ -23,8 +23,8 @@ use super::{
     MOST_BYTES,
     fault::{FieldFault, Shape},
     plan_file::{PlanFile, PlanFileError, read_draft_value},
-    read::{FileError, Opened, read, read_document},
-    strict::{self, JsonError},
+    read::{FileError, Opened, read},
+    strict::{self, Event, JsonError, Parser},
 };
 use crate::plan::Plan;
 
@@ -119,22 +119,8 @@ pub struct Backup<'b> {
     whole: bool,
 }
 
-#[derive(Clone, Debug)]
-enum Items<'b> {
-    /// As this code lays a backup out.
-    Lines(std::vec::IntoIter<&'b [u8]>),
-    /// As any other program may.
-    Values(std::vec::IntoIter<Value>),
-}
-
-impl Items<'_> {
-    fn left(&self) -> usize {
-        match self {
-            Self::Lines(lines) => lines.len(),
-            Self::Values(values) => values.len(),
-        }
-    }
-}
+/// Texts in the order of the file, each where it stands there.
+type Items<'b> = std::vec::IntoIter<&'b [u8]>;
 
 /// Writes a backup of cards, each given as the text of its file (see [`super::write`]), and of plans.
 pub fn write_backup<'t>(
@@ -170,80 +156,270 @@ pub fn write_backup<'t>(
 ///
 /// [`BackupError`] when there is nothing to be had from it.
 pub fn read_backup(bytes: &[u8]) -> Result<Backup<'_>, BackupError> {
-    if bytes.len() > MOST_BACKUP_BYTES {
-        return Err(BackupError::TooLarge { given: bytes.len() });
+    let mut opening = OpeningBackup::new(bytes);
+    loop {
+        if let Poll::Ready(opened) = opening.step(usize::MAX) {
+            return opened;
+        }
     }
-    let backup = match bytes.strip_prefix(HEAD.as_bytes()) {
-        Some(lines) if lines.starts_with(b"\n") || lines.starts_with(b"\r\n") => by_lines(lines),
-        _ => by_values(bytes)?,
-    };
-    let given = backup.left();
-    if given > MOST_CARDS {
-        return Err(BackupError::TooMany { given });
+}
+
+/// A backup being opened step by step: where its cards and plans stand is found, and no more.
+#[derive(Debug)]
+pub struct OpeningBackup<'b> {
+    bytes: &'b [u8],
+    stage: Stage<'b>,
+}
+
+#[derive(Debug)]
+enum Stage<'b> {
+    /// Laid out as this code does it: a line for each.
+    Lines(Lines<'b>),
+    /// Laid out otherwise, if it is a backup at all: up to there it does not say so.
+    Word(usize),
+    /// Read as the JSON it is.
+    Values(Box<Values<'b>>),
+}
+
+impl<'b> OpeningBackup<'b> {
+    /// Begins to open a backup.
+    pub fn new(bytes: &'b [u8]) -> Self {
+        let stage = match bytes.strip_prefix(HEAD.as_bytes()) {
+            Some(lines) if lines.starts_with(b"\n") || lines.starts_with(b"\r\n") => {
+                Stage::Lines(Lines::new(HEAD.len()))
+            }
+            _ => Stage::Word(0),
+        };
+        Self { bytes, stage }
     }
-    let given = backup.plans_left();
-    if given > MOST_OWN_PLANS {
+
+    /// Goes on for about so many bytes; then it is open, or there is more to be done.
+    ///
+    /// # Errors
+    ///
+    /// [`BackupError`] when there is nothing to be had from it.
+    pub fn step(&mut self, bytes: usize) -> Poll<Result<Backup<'b>, BackupError>> {
+        match self.go_on(bytes.max(1)) {
+            Ok(None) => Poll::Pending,
+            Ok(Some(backup)) => Poll::Ready(Ok(backup)),
+            Err(error) => Poll::Ready(Err(error)),
+        }
+    }
+
+    /// How much of the work is done, about, from 0 to 1.
+    pub fn share(&self) -> f64 {
+        let at = match &self.stage {
+            Stage::Lines(lines) => lines.at,
+            Stage::Word(_) => 0,
+            Stage::Values(values) => values.parser.at(),
+        };
+        at as f64 / self.bytes.len().max(1) as f64
+    }
+
+    fn go_on(&mut self, bytes: usize) -> Result<Option<Backup<'b>>, BackupError> {
+        let given = self.bytes.len();
+        if given > MOST_BACKUP_BYTES {
+            return Err(BackupError::TooLarge { given });
+        }
+        match &mut self.stage {
+            Stage::Lines(lines) => {
+                if lines.step(self.bytes, bytes) {
+                    lines.end().map(Some)
+                } else {
+                    Ok(None)
+                }
+            }
+            Stage::Word(at) => {
+                // A long text that is something else is not worth reading as JSON.
+                let word = BACKUP_FORMAT.as_bytes();
+                let rest = self.bytes.get(*at..).unwrap_or_default();
+                let end = bytes.saturating_add(word.len()).min(rest.len());
+                if mentions(&rest[..end], word) {
+                    self.stage = Stage::Values(Box::new(Values::new(self.bytes)));
+                } else if end == rest.len() {
+                    return Err(BackupError::NotABackup);
+                } else {
+                    *at += bytes;
+                }
+                Ok(None)
+            }
+            Stage::Values(values) => values.step(self.bytes, bytes),
+        }
+    }
+}
+
+/// A backup that has a line for each card and plan.
+#[derive(Debug)]
+struct Lines<'b> {
+    /// Where the line under way begins, and up to where it has been looked through.
+    start: usize,
+    at: usize,
+    cards: Counted<'b>,
+    plans: Option<Counted<'b>>,
+    /// Whether the last line is the one that ends a backup.
+    ended: bool,
+}
+
+/// Texts found, of which more than are allowed are only counted.
+#[derive(Debug, Default)]
+struct Counted<'b> {
+    texts: Vec<&'b [u8]>,
+    count: usize,
+}
+
+impl<'b> Counted<'b> {
+    fn add(&mut self, text: &'b [u8]) {
+        self.count += 1;
+        if self.texts.len() < MOST_CARDS {
+            self.texts.push(text);
+        }
+    }
+
+    fn remove_last(&mut self) {
+        if self.texts.len() == self.count {
+            self.texts.pop();
+        }
+        self.count -= 1;
+    }
+}
+
+impl<'b> Lines<'b> {
+    fn new(at: usize) -> Self {
+        Self {
+            start: at,
+            at,
+            cards: Counted::default(),
+            plans: None,
+            ended: false,
+        }
+    }
+
+    /// Goes on for so many bytes; whether all lines have been found.
+    fn step(&mut self, text: &'b [u8], bytes: usize) -> bool {
+        let until = self.at.saturating_add(bytes).min(text.len());
+        while self.at < until {
+            let end = text[self.at..until].iter().position(|byte| *byte == b'\n');
+            let Some(end) = end.map(|end| self.at + end) else {
+                self.at = until;
+                break;
+            };
+            self.line(&text[self.start..end]);
+            self.at = end + 1;
+            self.start = self.at;
+        }
+        if self.at == text.len() {
+            self.line(&text[self.start..]);
+            self.start = self.at;
+        }
+        self.at == text.len()
+    }
+
+    fn line(&mut self, line: &'b [u8]) {
+        let line = line.trim_ascii();
+        if line.is_empty() {
+            return;
+        }
+        self.ended = line == TAIL.as_bytes();
+        if self.plans.is_none() && line == PLANS.as_bytes() {
+            self.plans = Some(Counted::default());
+            return;
+        }
+        let item = line.strip_suffix(b",").unwrap_or(line);
+        self.plans.as_mut().unwrap_or(&mut self.cards).add(item);
+    }
+
+    fn end(&mut self) -> Result<Backup<'b>, BackupError> {
+        if self.ended {
+            self.plans.as_mut().unwrap_or(&mut self.cards).remove_last();
+        }
+        let cards = std::mem::take(&mut self.cards);
+        let plans = self.plans.take().unwrap_or_default();
+        backup(cards, plans, self.ended)
+    }
+}
+
+fn backup<'b>(
+    cards: Counted<'b>,
+    plans: Counted<'b>,
+    whole: bool,
+) -> Result<Backup<'b>, BackupError> {
+    if cards.count > MOST_CARDS {
+        return Err(BackupError::TooMany { given: cards.count });
+    }
+    if plans.count > MOST_OWN_PLANS {
+        let given = plans.count;
         return Err(BackupError::TooManyPlans { given });
     }
-    Ok(backup)
-}
-
-fn by_lines<'b>(text: &'b [u8]) -> Backup<'b> {
-    let mut lines: Vec<&[u8]> = text
-        .split(|byte| *byte == b'\n')
-        .map(<[u8]>::trim_ascii)
-        .filter(|line| !line.is_empty())
-        .collect();
-    let whole = lines.last().is_some_and(|line| *line == TAIL.as_bytes());
-    if whole {
-        lines.pop();
-    }
-    let plans = match lines.iter().position(|line| *line == PLANS.as_bytes()) {
-        Some(place) => lines.split_off(place).split_off(1),
-        None => Vec::new(),
-    };
-    let items = |lines: Vec<&'b [u8]>| {
-        let lines = lines.into_iter();
-        let lines = lines.map(|line| line.strip_suffix(b",").unwrap_or(line));
-        Items::Lines(lines.collect::<Vec<_>>().into_iter())
-    };
-    Backup {
-        cards: items(lines),
-        plans: items(plans),
-        whole,
-    }
-}
-
-fn by_values(bytes: &[u8]) -> Result<Backup<'_>, BackupError> {
-    // A long text that is something else is not worth building a value of.
-    if !mentions(bytes, BACKUP_FORMAT.as_bytes()) {
-        return Err(BackupError::NotABackup);
-    }
-    let Value::Object(mut document) = strict::parse(bytes)? else {
-        return Err(BackupError::NotABackup);
-    };
-    if document.get("format").and_then(Value::as_str) != Some(BACKUP_FORMAT) {
-        return Err(BackupError::NotABackup);
-    }
-    check_version(&document)?;
-    let cards = document.remove("cards");
-    let cards = cards.ok_or(BackupError::Field {
-        place: "cards",
-        why: FieldFault::Missing { name: "cards" },
-    })?;
-    let plans = document.remove("plans");
     Ok(Backup {
-        cards: list("cards", cards)?,
-        plans: list("plans", plans.unwrap_or(Value::Array(Vec::new())))?,
-        whole: true,
+        cards: cards.texts.into_iter(),
+        plans: plans.texts.into_iter(),
+        whole,
     })
 }
 
-fn list(place: &'static str, member: Value) -> Result<Items<'static>, BackupError> {
+/// A backup read as JSON, however it is laid out.
+#[derive(Debug)]
+struct Values<'b> {
+    parser: Parser<'b>,
+    cards: Counted<'b>,
+    plans: Counted<'b>,
+}
+
+impl<'b> Values<'b> {
+    fn new(bytes: &'b [u8]) -> Self {
+        Self {
+            parser: Parser::spans(bytes, &["cards", "plans"]),
+            cards: Counted::default(),
+            plans: Counted::default(),
+        }
+    }
+
+    fn step(&mut self, text: &'b [u8], bytes: usize) -> Result<Option<Backup<'b>>, BackupError> {
+        let until = self.parser.at().saturating_add(bytes);
+        loop {
+            let left = until.saturating_sub(self.parser.at());
+            match self.parser.next(left)? {
+                None => return Ok(None),
+                Some(Event::Item(item)) => {
+                    let items = match item.list {
+                        "cards" => &mut self.cards,
+                        _ => &mut self.plans,
+                    };
+                    items.add(&text[item.span]);
+                }
+                Some(Event::End(Value::Object(document))) => {
+                    check_document(&document)?;
+                    let cards = std::mem::take(&mut self.cards);
+                    let plans = std::mem::take(&mut self.plans);
+                    return backup(cards, plans, true).map(Some);
+                }
+                Some(Event::End(_)) => return Err(BackupError::NotABackup),
+            }
+        }
+    }
+}
+
+/// What stands beside the cards and plans.
+fn check_document(document: &Map<String, Value>) -> Result<(), BackupError> {
+    if document.get("format").and_then(Value::as_str) != Some(BACKUP_FORMAT) {
+        return Err(BackupError::NotABackup);
+    }
+    check_version(document)?;
+    let cards = document.get("cards").ok_or(BackupError::Field {
+        place: "cards",
+        why: FieldFault::Missing { name: "cards" },
+    })?;
+    check_list("cards", cards)?;
+    document
+        .get("plans")
+        .map_or(Ok(()), |plans| check_list("plans", plans))
+}
+
+fn check_list(place: &'static str, member: &Value) -> Result<(), BackupError> {
     match member {
-        Value::Array(items) => Ok(Items::Values(items.into_iter())),
+        Value::Array(_) => Ok(()),
         other => {
-            let why = FieldFault::shape(Shape::List, &other);
+            let why = FieldFault::shape(Shape::List, other);
             Err(BackupError::Field { place, why })
         }
     }
@@ -266,7 +442,7 @@ fn check_version(document: &Map<String, Value>) -> Result<(), BackupError> {
     }
 }
 
-impl Backup<'_> {
+impl<'b> Backup<'b> {
     /// Whether the file ends as it should; if not, it was cut short and cards may be missing.
     pub fn is_whole(&self) -> bool {
         self.whole
@@ -274,26 +450,30 @@ impl Backup<'_> {
 
     /// How many cards are still to be read.
     pub fn left(&self) -> usize {
-        self.cards.left()
+        self.cards.len()
     }
 
     /// How many plans are still to be read.
     pub fn plans_left(&self) -> usize {
-        self.plans.left()
+        self.plans.len()
+    }
+
+    /// The text of the next card's file, for whoever reads it step by step; see [`super::OpeningCard`].
+    pub fn next_text(&mut self) -> Option<&'b [u8]> {
+        self.cards.next()
     }
 
     /// The next plan, read as its own file would be, though it may still contradict itself.
     pub fn next_plan(&mut self) -> Option<Result<KeptPlan, PlanFileError>> {
-        match &mut self.plans {
-            Items::Lines(lines) => lines.next().map(|line| {
-                if line.len() > MOST_BYTES {
-                    return Err(PlanFileError::TooLarge { given: line.len() });
-                }
-                kept_plan(strict::parse(line)?)
-            }),
-            Items::Values(values) => values.next().map(kept_plan),
-        }
+        self.plans.next().map(kept_plan_of)
     }
+}
+
+fn kept_plan_of(text: &[u8]) -> Result<KeptPlan, PlanFileError> {
+    if text.len() > MOST_BYTES {
+        return Err(PlanFileError::TooLarge { given: text.len() });
+    }
+    kept_plan(strict::parse(text)?)
 }
 
 fn kept_plan(value: Value) -> Result<KeptPlan, PlanFileError> {
@@ -318,13 +498,7 @@ impl Iterator for Backup<'_> {
     type Item = Result<Opened, FileError>;
 
     fn next(&mut self) -> Option<Self::Item> {
-        match &mut self.cards {
-            Items::Lines(lines) => lines.next().map(read),
-            Items::Values(values) => values.next().map(|value| match value {
-                Value::Object(document) => read_document(document),
-                _ => Err(FileError::NotACard),
-            }),
-        }
+        self.next_text().map(read)
     }
 }
 

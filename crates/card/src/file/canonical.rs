@@ -13,23 +13,46 @@ pub fn canonical(value: &Value) -> String {
     text
 }
 
-/// The canonical form of an object without one of its members, and where in it that member would stand:
-/// just before this many bytes from the start, with a comma after it.
-pub(super) fn canonical_without(members: &Map<String, Value>, left_out: &str) -> (String, usize) {
-    let mut text = String::new();
-    let (before, after): (Vec<Member<'_>>, Vec<Member<'_>>) = sorted(members)
-        .into_iter()
-        .filter(|(key, _)| *key != left_out)
-        .partition(|(key, _)| by_units(key, left_out).is_lt());
-    text.push('{');
-    write_members(&mut text, &before);
-    if !before.is_empty() && !after.is_empty() {
-        text.push(',');
+/// Appends the canonical form of a value to a text.
+pub(super) fn write_canonical(text: &mut String, value: &Value) {
+    write_value(text, value);
+}
+
+/// The canonical form of an object before and after the value of one of its members, of which only the
+/// name counts; without another member.
+pub(super) fn canonical_around(
+    members: &Map<String, Value>,
+    name: &str,
+    left_out: &str,
+) -> (String, String) {
+    let others = sorted(members).into_iter();
+    let (before, after): (Vec<Member<'_>>, Vec<Member<'_>>) = others
+        .filter(|(key, _)| *key != left_out && *key != name)
+        .partition(|(key, _)| by_units(key, name).is_lt());
+    let mut head = "{".to_owned();
+    write_members(&mut head, &before);
+    if !before.is_empty() {
+        head.push(',');
     }
-    let place = text.len();
-    write_members(&mut text, &after);
+    write_string(&mut head, name);
+    head.push(':');
+    let mut tail = String::new();
+    if !after.is_empty() {
+        tail.push(',');
+    }
+    write_members(&mut tail, &after);
+    tail.push('}');
+    (head, tail)
+}
+
+/// The canonical form of an object without one of its members.
+pub(super) fn canonical_without(members: &Map<String, Value>, left_out: &str) -> String {
+    let mut others = sorted(members);
+    others.retain(|(key, _)| *key != left_out);
+    let mut text = "{".to_owned();
+    write_members(&mut text, &others);
     text.push('}');
-    (text, place)
+    text
 }
 
 fn write_value(text: &mut String, value: &Value) {
@@ -207,12 +230,36 @@ fn shortest(number: f64) -> (String, i32) {
 
 /// SHA-256 in lower-case hexadecimal.
 pub(super) fn sha256(bytes: &[u8]) -> String {
-    let mut hex = String::with_capacity(64);
-    for byte in Sha256::digest(bytes) {
-        // Writing to a text cannot fail.
-        let _ = write!(hex, "{byte:02x}");
+    let mut hash = Hash::default();
+    hash.add(bytes);
+    hash.hex()
+}
+
+/// SHA-256 of a text that comes piece by piece.
+#[derive(Clone, Default)]
+pub(super) struct Hash(Sha256);
+
+impl Hash {
+    /// Takes in the next piece.
+    pub(super) fn add(&mut self, bytes: &[u8]) {
+        self.0.update(bytes);
     }
-    hex
+
+    /// The hash of all that was taken in, in lower-case hexadecimal.
+    pub(super) fn hex(self) -> String {
+        let mut hex = String::with_capacity(64);
+        for byte in self.0.finalize() {
+            // Writing to a text cannot fail.
+            let _ = write!(hex, "{byte:02x}");
+        }
+        hex
+    }
+}
+
+impl std::fmt::Debug for Hash {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("Hash")
+    }
 }
 
 #[cfg(test)]

@@ -11,7 +11,9 @@
 mod backup;
 mod canonical;
 mod fault;
+mod fitting;
 mod migrate;
+mod opening;
 mod plan_file;
 mod read;
 mod rescue;
@@ -25,21 +27,24 @@ mod write;
 
 pub use backup::{
     BACKUP_FORMAT, BACKUP_VERSION, Backup, BackupError, KeptPlan, MOST_BACKUP_BYTES, MOST_CARDS,
-    MOST_OWN_PLANS, PlanTexts, read_backup, write_backup,
+    MOST_OWN_PLANS, OpeningBackup, PlanTexts, read_backup, write_backup,
 };
 pub use canonical::canonical;
 pub use fault::{FieldFault, JsonFault, Shape};
+pub use opening::OpeningCard;
 pub use plan_file::{
     OpenedPlan, Origin, PLAN_FORMAT, PLAN_VERSION, PlanFile, PlanFileError, plan_digest,
     read_draft, read_plan, write_plan,
 };
 pub use read::{FileError, Opened, join, read};
-pub use rescue::{Rescued, rescue};
+pub use rescue::{Rescue, Rescued, rescue};
 pub use sizes_file::{
     OpenedSizes, SIZES_FORMAT, SIZES_VERSION, SizesFileError, read_sizes, write_sizes,
 };
 pub use strict::JsonError;
-pub use write::{digest, write, write_as_altered, write_entry, write_head};
+pub use write::{
+    DigestingCard, WritingCard, digest, write, write_as_altered, write_entry, write_head,
+};
 
 /// The name of the format.
 pub const FORMAT: &str = "ringland-card";
@@ -47,6 +52,10 @@ pub const FORMAT: &str = "ringland-card";
 pub const VERSION: u64 = 2;
 /// The largest file read, in bytes: 64 MiB.
 pub const MOST_BYTES: usize = 64 << 20;
+/// The largest entry and the largest plan's file read, and the most that a card's file may have beside
+/// its entries, in bytes: 32 MiB. More than the largest plan takes; each is typed in one go, which nobody
+/// is to wait for.
+pub const MOST_PIECE_BYTES: usize = 32 << 20;
 /// The deepest nesting read.
 pub const MOST_DEPTH: usize = 64;
 

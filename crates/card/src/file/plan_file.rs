@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value, json};
 
 use super::{
-    MOST_BYTES,
+    MOST_PIECE_BYTES,
     canonical::{canonical, sha256},
     read::{FileError, plan, take, typed},
     residue::{overlay, residue},
@@ -88,7 +88,7 @@ pub struct OpenedPlan {
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum PlanFileError {
     /// Too large to read.
-    #[error("the file has {given} bytes: allowed is {MOST_BYTES} at most")]
+    #[error("the file has {given} bytes: allowed is {MOST_PIECE_BYTES} at most")]
     TooLarge {
         /// Its size.
         given: usize,
@@ -174,7 +174,7 @@ pub fn read_plan(bytes: &[u8]) -> Result<OpenedPlan, PlanFileError> {
 ///
 /// [`PlanFileError`] with the place; never [`PlanFileError::Contradiction`].
 pub fn read_draft(bytes: &[u8]) -> Result<OpenedPlan, PlanFileError> {
-    if bytes.len() > MOST_BYTES {
+    if bytes.len() > MOST_PIECE_BYTES {
         return Err(PlanFileError::TooLarge { given: bytes.len() });
     }
     read_draft_value(strict::parse(bytes)?)

@@ -6,20 +6,21 @@ use serde::Deserialize;
 use serde_json::{Map, Value};
 
 use super::{
-    FORMAT, KINDS, MOST_BYTES, MOST_DEPTH,
+    FORMAT, KINDS, MOST_BYTES, MOST_PIECE_BYTES,
     fault::{FieldFault, Shape, named},
+    fitting::Fitting,
     migrate::migrate,
+    opening::OpeningCard,
     residue::residue,
     strict::{self, JsonError},
     typed::{self, Wrong},
-    write::{digest, known_entry_value, plan_value},
+    write::{known_entry_value, plan_value},
 };
 use crate::{
-    card::{AppendError, Card, MOST_ENTRIES, MOST_PLANS, check_alone},
+    card::{AppendError, Card, MOST_ENTRIES, MOST_PLANS, MOST_RATERS, check_alone},
     entry::{Body, Entry},
     ids::{CardId, EntryId},
-    look::check_body,
-    plan::{Plan, PlanError, PlanIndex},
+    plan::{Plan, PlanError},
 };
 
 /// A file that was read.
@@ -94,6 +95,23 @@ pub enum FileError {
         /// How many there are.
         given: usize,
     },
+    /// An entry larger than any that is made here.
+    #[error("{place}: has {given} bytes, allowed is {MOST_PIECE_BYTES} at most")]
+    LargeEntry {
+        /// The way to the entry.
+        place: String,
+        /// Its size.
+        given: usize,
+    },
+    /// More beside the entries than a plan takes.
+    #[error("beside its entries the file has {given} bytes, allowed is {MOST_PIECE_BYTES} at most")]
+    LargeHead {
+        /// How many there are.
+        given: usize,
+    },
+    /// More raters than one card may have.
+    #[error("entries: they are by more than {MOST_RATERS} raters, the most allowed")]
+    TooManyRaters,
     /// More changes of plan than a card may hold.
     #[error("entries: {given} of them change the plan, allowed is {MOST_PLANS} at most")]
     TooManyPlans {
@@ -102,38 +120,15 @@ pub enum FileError {
     },
 }
 
-/// Reads a card from the bytes of a file.
+/// Reads a card from the bytes of a file; [`OpeningCard`] does so step by step.
 ///
-/// Limits: 64 MiB, nesting of 64, 200,000 entries.
+/// Limits: 64 MiB, nesting of 64, 200,000 entries, and 32 MiB for one entry and for what is beside them.
 ///
 /// # Errors
 ///
 /// [`FileError`] with the place in the file; nothing is taken from it.
 pub fn read(bytes: &[u8]) -> Result<Opened, FileError> {
-    if bytes.len() > MOST_BYTES {
-        return Err(FileError::TooLarge { given: bytes.len() });
-    }
-    const {
-        assert!(MOST_DEPTH < 128, "the parser's own limit would come first");
-    }
-    match strict::parse(bytes)? {
-        Value::Object(document) => read_document(document),
-        _ => Err(FileError::NotACard),
-    }
-}
-
-/// Reads a card from a document that came through the strict reader.
-pub(super) fn read_document(document: Map<String, Value>) -> Result<Opened, FileError> {
-    if document.get("format").and_then(Value::as_str) != Some(FORMAT) {
-        return Err(FileError::NotACard);
-    }
-    let digest_matches =
-        document.get("digest").and_then(Value::as_str) == Some(digest(&document).as_str());
-    let card = card(migrate(document)?)?;
-    Ok(Opened {
-        card,
-        digest_matches,
-    })
+    OpeningCard::new(bytes).finish()
 }
 
 /// Puts a card together from what [`super::write_head`] and [`super::write_entry`] wrote, in any order.
@@ -142,94 +137,92 @@ pub(super) fn read_document(document: Map<String, Value>) -> Result<Opened, File
 ///
 /// [`FileError`] with the place; a damaged entry is named by its number.
 pub fn join(head: &str, entries: &[String]) -> Result<Card, FileError> {
-    let Value::Object(mut document) = strict::parse(head.as_bytes())? else {
+    let head = strict::parse(head.as_bytes())?;
+    let Value::Object(mut document) = head else {
         return Err(FileError::NotACard);
     };
-    let entries = entries
-        .iter()
-        .map(|entry| strict::parse(entry.as_bytes()))
-        .collect::<Result<Vec<Value>, JsonError>>()?;
-    document.insert("entries".to_owned(), Value::Array(entries));
-    card(migrate(document)?)
+    document.insert("entries".to_owned(), Value::Array(Vec::new()));
+    let mut card = begun(migrate(document)?)?;
+    if entries.len() > MOST_ENTRIES {
+        let given = entries.len();
+        return Err(FileError::TooMany { given });
+    }
+    for (number, text) in entries.iter().enumerate() {
+        let value = strict::parse(text.as_bytes())?;
+        let entry = typed_entry(number, text.len(), &value)?;
+        put(&mut card, number, entry)?;
+    }
+    check_counts(&card)?;
+    card.find_plan();
+    let mut fitting = Fitting::new(&card);
+    while fitting.step(&card, usize::MAX)?.is_pending() {}
+    Ok(card)
 }
 
-fn card(mut document: Map<String, Value>) -> Result<Card, FileError> {
+/// The card that a document without its entries begins.
+pub(super) fn begun(mut document: Map<String, Value>) -> Result<Card, FileError> {
     let id: CardId = typed("id", &take(&mut document, "", "id")?)?;
     let plan = plan("plan", &take(&mut document, "", "plan")?)?;
     let mut card = Card::new(id, plan).map_err(|why| FileError::Plan {
         place: "plan".to_owned(),
         why,
     })?;
-    let values = match take(&mut document, "", "entries")? {
-        Value::Array(values) => values,
+    match take(&mut document, "", "entries")? {
+        Value::Array(_) => {}
         other => return Err(field("entries", FieldFault::shape(Shape::List, &other))),
-    };
-    if values.len() > MOST_ENTRIES {
-        return Err(FileError::TooMany {
-            given: values.len(),
-        });
     }
     for known in ["format", "version", "digest"] {
         document.remove(known);
     }
     card.residue = (!document.is_empty()).then_some(Value::Object(document));
-    for (n, value) in values.iter().enumerate() {
-        take_entry(&mut card, n, value)?;
-    }
-    let plans = card.plans_written().count();
-    if plans > MOST_PLANS {
-        return Err(FileError::TooManyPlans { given: plans });
-    }
-    card.find_plan();
-    check_entries(&card)?;
     Ok(card)
 }
 
-/// Puts an entry on the card as far as it can be judged by itself.
-fn take_entry(card: &mut Card, number: usize, value: &Value) -> Result<(), FileError> {
-    let place = || format!("entries[{number}]");
-    let refuse = |why| FileError::Entry {
-        place: place(),
-        why,
-    };
+/// An entry of a file, that many bytes long there, as far as it can be judged by itself.
+pub(super) fn typed_entry(number: usize, bytes: usize, value: &Value) -> Result<Entry, FileError> {
+    let place = || entry_place(number);
+    if bytes > MOST_PIECE_BYTES {
+        return Err(FileError::LargeEntry {
+            place: place(),
+            given: bytes,
+        });
+    }
     let entry = entry(value).map_err(|wrong| within(&place(), wrong))?;
-    check_alone(&entry).map_err(refuse)?;
+    match check_alone(&entry) {
+        Ok(()) => Ok(entry),
+        Err(why) => Err(FileError::Entry {
+            place: place(),
+            why,
+        }),
+    }
+}
+
+/// Puts an entry on a card that does not have it yet.
+pub(super) fn put(card: &mut Card, number: usize, entry: Entry) -> Result<(), FileError> {
     if card.entry(entry.id).is_some() {
-        return Err(refuse(AppendError::KnownId { id: entry.id }));
+        return Err(FileError::Entry {
+            place: entry_place(number),
+            why: AppendError::KnownId { id: entry.id },
+        });
     }
     card.take(entry);
     Ok(())
 }
 
-/// Each rating must fit one of the card's plans: it was made under one of them.
-fn check_entries(card: &Card) -> Result<(), FileError> {
-    let refuse = |entry: &Entry, why| FileError::Misfit { id: entry.id, why };
-    for entry in card.entries() {
-        card.check_known_targets(entry)
-            .map_err(|why| refuse(entry, why))?;
+fn entry_place(number: usize) -> String {
+    format!("entries[{number}]")
+}
+
+/// What a card may hold only so many of, its entries being counted already.
+pub(super) fn check_counts(card: &Card) -> Result<(), FileError> {
+    let plans = card.plans_written().count();
+    if plans > MOST_PLANS {
+        return Err(FileError::TooManyPlans { given: plans });
     }
-    // What does not fit the first plan is tried against the later ones, one plan at a time: a file
-    // with many plans must not hold an index of each at once, nor the reason for each entry. Without
-    // later plans the first misfit settles it.
-    let index = PlanIndex::of(card.first_plan());
-    let why = |entry: &Entry| check_body(card.first_plan(), &index, &entry.body);
-    let enough = match card.plans_written().next() {
-        Some(_) => usize::MAX,
-        None => 1,
-    };
-    let misfits = card.entries().filter(|entry| why(entry).is_err());
-    let mut misfits: Vec<&Entry> = misfits.take(enough).collect();
-    for plan in card.plans_written() {
-        if misfits.is_empty() {
-            break;
-        }
-        let index = PlanIndex::of(plan);
-        misfits.retain(|entry| check_body(plan, &index, &entry.body).is_err());
+    if card.has_too_many_raters() {
+        return Err(FileError::TooManyRaters);
     }
-    match misfits.first() {
-        Some(entry) => why(entry).map_err(|why| refuse(entry, AppendError::Look(why))),
-        None => Ok(()),
-    }
+    Ok(())
 }
 
 /// Reads a plan, keeping what this version does not know.

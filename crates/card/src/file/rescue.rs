@@ -1,7 +1,21 @@
 //! A card out of records of which some are damaged: whatever can be read opens.
 
-use super::{FileError, join as join_all};
-use crate::Card;
+use std::task::Poll;
+
+use serde_json::Value;
+
+use super::{
+    FileError,
+    fitting::Fitting,
+    migrate::migrate,
+    read::{begun, typed_entry},
+    strict,
+};
+use crate::{
+    card::{Card, MOST_ENTRIES, MOST_PLANS},
+    entry::{Body, Entry},
+    ids::EntryId,
+};
 
 /// A card, and which of its records could not be read.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,56 +32,105 @@ pub struct Rescued {
 ///
 /// [`FileError`] when the head cannot be read: then there is no card to put entries on.
 pub fn rescue(head: &str, records: &[Option<String>]) -> Result<Rescued, FileError> {
-    let mut taken: Vec<usize> = Vec::new();
-    let mut left: Vec<usize> = (0..records.len())
-        .filter(|number| records[*number].is_some())
-        .collect();
-    let mut card = join(head, records, &[])?;
-    // An entry may hang on another that comes later, as a look does on the plan it was made under.
+    let mut rescue = Rescue::new(head)?;
+    for record in records {
+        rescue.add(record.as_deref());
+    }
     loop {
-        let before = left.len();
-        left = add(head, records, &mut taken, &mut card, &left);
-        if left.is_empty() || left.len() == before {
-            break;
+        if let Poll::Ready(rescued) = rescue.step(usize::MAX) {
+            return Ok(rescued);
         }
     }
-    let lost = (0..records.len()).filter(|number| !taken.contains(number));
-    Ok(Rescued {
-        lost: lost.collect(),
-        card,
-    })
 }
 
-fn join(head: &str, records: &[Option<String>], numbers: &[usize]) -> Result<Card, FileError> {
-    let texts: Vec<String> = numbers
-        .iter()
-        .filter_map(|number| records[*number].clone())
-        .collect();
-    join_all(head, &texts)
+/// A card being put together from its records step by step: first [`Rescue::add`] for each record, then
+/// [`Rescue::step`] until it is there.
+#[derive(Debug)]
+pub struct Rescue {
+    card: Option<Card>,
+    plans: usize,
+    /// By record: the entry that it is, where it could be read.
+    records: Vec<Option<EntryId>>,
+    fitting: Option<Fitting>,
 }
 
-/// Takes what goes with what is taken already, by halves, so that a card with one damaged entry of a
-/// thousand is read some twenty times and not a thousand; gives what did not go.
-fn add(
-    head: &str,
-    records: &[Option<String>],
-    taken: &mut Vec<usize>,
-    card: &mut Card,
-    part: &[usize],
-) -> Vec<usize> {
-    let with = [taken.as_slice(), part].concat();
-    if let Ok(whole) = join(head, records, &with) {
-        *card = whole;
-        *taken = with;
-        return Vec::new();
+impl Rescue {
+    /// Begins with a card's head.
+    ///
+    /// # Errors
+    ///
+    /// [`FileError`] when it cannot be read.
+    pub fn new(head: &str) -> Result<Self, FileError> {
+        Ok(Self {
+            card: Some(headed(head)?),
+            plans: 0,
+            records: Vec::new(),
+            fitting: None,
+        })
     }
-    if part.len() < 2 {
-        return part.to_vec();
+
+    /// Takes the next record as far as it can be judged by itself.
+    pub fn add(&mut self, record: Option<&str>) {
+        let entry = record.and_then(|text| {
+            let value = strict::parse(text.as_bytes()).ok()?;
+            typed_entry(self.records.len(), text.len(), &value).ok()
+        });
+        let taken = entry.and_then(|entry| self.take(entry));
+        self.records.push(taken);
     }
-    let (first, second) = part.split_at(part.len() / 2);
-    let mut left = add(head, records, taken, card, first);
-    left.extend(add(head, records, taken, card, second));
-    left
+
+    fn take(&mut self, entry: Entry) -> Option<EntryId> {
+        let (id, card) = (entry.id, self.card.as_mut()?);
+        let plans = self.plans + usize::from(matches!(entry.body, Body::Plan { .. }));
+        let full =
+            card.len() >= MOST_ENTRIES || plans > MOST_PLANS || card.is_full_for(&entry.rater);
+        if full || card.entry(id).is_some() {
+            return None;
+        }
+        card.take(entry);
+        self.plans = plans;
+        Some(id)
+    }
+
+    /// Goes on with what was taken, for as many entries as count for so many bytes; then the card is
+    /// there, or there is more to be done.
+    ///
+    /// An entry may hang on another that comes later, as a look does on the plan it was made under: so
+    /// all are there before the first is held against the others.
+    pub fn step(&mut self, bytes: usize) -> Poll<Rescued> {
+        let Some(mut card) = self.card.take() else {
+            return Poll::Pending;
+        };
+        let fitting = self.fitting.take();
+        let mut fitting = fitting.unwrap_or_else(|| Fitting::leaving_out(&card));
+        // What does not fit is left out, so it is no error.
+        if let Ok(Poll::Pending) = fitting.step(&card, bytes) {
+            (self.card, self.fitting) = (Some(card), Some(fitting));
+            return Poll::Pending;
+        }
+        let left_out = fitting.left_out();
+        if !left_out.is_empty() {
+            card = card.without(&left_out);
+        }
+        card.find_plan();
+        let is_lost = |id: &Option<EntryId>| id.is_none_or(|id| left_out.contains(&id));
+        let records = self.records.iter().enumerate();
+        let lost = records
+            .filter(|(_, id)| is_lost(id))
+            .map(|(number, _)| number);
+        Poll::Ready(Rescued {
+            lost: lost.collect(),
+            card,
+        })
+    }
+}
+
+/// The card that a head begins.
+fn headed(head: &str) -> Result<Card, FileError> {
+    match strict::parse(head.as_bytes())? {
+        Value::Object(document) => begun(migrate(document)?),
+        _ => Err(FileError::NotACard),
+    }
 }
 
 #[cfg(test)]

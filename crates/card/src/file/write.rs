@@ -1,34 +1,208 @@
 //! A card into a file.
 
+use std::{ops::Range, task::Poll};
+
 use serde::Serialize;
 use serde_json::{Map, Value, json};
 
 use super::{
     FORMAT, VERSION,
-    canonical::{canonical, canonical_without, sha256},
+    canonical::{Hash, canonical, canonical_around, canonical_without, write_canonical},
     residue::overlay,
 };
 use crate::{
     card::Card,
-    entry::{Body, Entry},
+    entry::{Body, Entry, OrderKey},
     plan::Plan,
 };
 
 /// The file of a card: canonical JSON with its digest. The same card gives the same bytes.
+/// [`WritingCard`] does so step by step.
 pub fn write(card: &Card) -> String {
-    let (mut text, place) = canonical_without(&document(card), "digest");
-    let digest = digest_of(&text);
-    // There are always members after it: a card has a plan.
-    text.insert_str(place, &format!("\"digest\":\"{digest}\","));
-    text
+    WritingCard::new(card).finish(card)
 }
 
 /// The file of a card that came from an altered file: as [`write`], but with a digest of zeros, which
 /// matches nothing. Whoever opens it sees that the card was altered; saving it again hides nothing.
 pub fn write_as_altered(card: &Card) -> String {
-    let mut document = document(card);
-    document.insert("digest".to_owned(), NO_DIGEST.into());
-    canonical(&Value::Object(document))
+    WritingCard::as_altered(card).finish(card)
+}
+
+/// A card's file being written step by step.
+///
+/// The entries are never held as one value: each is written, digested and let go. The digest stands
+/// before them, so its place is kept free until they are all written. Each step is given the card, which
+/// may have grown: then it is begun anew.
+#[derive(Debug)]
+pub struct WritingCard {
+    content: Content,
+    text: String,
+    /// Where the digest stands.
+    digest: Range<usize>,
+    altered: bool,
+}
+
+impl WritingCard {
+    /// Begins to write a card's file.
+    pub fn new(card: &Card) -> Self {
+        let (content, head) = Content::new(card);
+        let (mut text, _) = canonical_around(&head.members, "digest", "entries");
+        let before = text.len() - "\"digest\":".len();
+        text.push('"');
+        let digest = text.len()..text.len() + NO_DIGEST.len();
+        text.push_str(NO_DIGEST);
+        text.push_str("\",");
+        text.push_str(&head.text[before..]);
+        Self {
+            content,
+            text,
+            digest,
+            altered: false,
+        }
+    }
+
+    /// The same as [`write_as_altered`] does.
+    pub fn as_altered(card: &Card) -> Self {
+        Self {
+            altered: true,
+            ..Self::new(card)
+        }
+    }
+
+    /// Goes on for about so many bytes; then the file is there, or there is more to be done. Once it is
+    /// there nothing more is to be had.
+    pub fn step(&mut self, card: &Card, bytes: usize) -> Poll<String> {
+        if self.content.is_of_another(card) {
+            let altered = self.altered;
+            *self = Self {
+                altered,
+                ..Self::new(card)
+            };
+        }
+        let until = self.text.len().saturating_add(bytes.max(1));
+        while self.text.len() < until {
+            if !self.content.next(card, &mut self.text) {
+                return Poll::Ready(self.end());
+            }
+        }
+        Poll::Pending
+    }
+
+    fn finish(mut self, card: &Card) -> String {
+        loop {
+            if let Poll::Ready(text) = self.step(card, usize::MAX) {
+                return text;
+            }
+        }
+    }
+
+    fn end(&mut self) -> String {
+        let mut text = std::mem::take(&mut self.text);
+        let digest = self.content.end(&mut text);
+        if !self.altered && text.get(self.digest.clone()).is_some() {
+            text.replace_range(self.digest.clone(), &digest);
+        }
+        text
+    }
+}
+
+/// The digest of a card's file being worked out step by step, as [`WritingCard`] does it, without the
+/// file.
+#[derive(Debug)]
+pub struct DigestingCard {
+    content: Content,
+    text: String,
+}
+
+impl DigestingCard {
+    /// Begins to work it out.
+    pub fn new(card: &Card) -> Self {
+        let (content, _) = Content::new(card);
+        let text = String::new();
+        Self { content, text }
+    }
+
+    /// Goes on for about so many bytes; see [`WritingCard::step`].
+    pub fn step(&mut self, card: &Card, bytes: usize) -> Poll<String> {
+        if self.content.is_of_another(card) {
+            *self = Self::new(card);
+        }
+        let mut done = 0;
+        while done < bytes {
+            self.text.clear();
+            if !self.content.next(card, &mut self.text) {
+                return Poll::Ready(self.content.end(&mut self.text));
+            }
+            done += self.text.len();
+        }
+        Poll::Pending
+    }
+}
+
+/// What a card's file holds, written and digested one entry after the other.
+#[derive(Debug)]
+struct Content {
+    /// How many entries the card had when it was begun. A card only grows, so as many are the same.
+    entries: usize,
+    /// The last entry written.
+    last: Option<OrderKey>,
+    hash: Hash,
+    /// What stands after the entries.
+    tail: String,
+}
+
+/// What stands before the entries.
+struct Head {
+    members: Map<String, Value>,
+    text: String,
+}
+
+impl Content {
+    fn new(card: &Card) -> (Self, Head) {
+        let members = match whole_head(card) {
+            Value::Object(members) => members,
+            _ => Map::new(),
+        };
+        let (mut text, tail) = canonical_around(&members, "entries", "digest");
+        text.push('[');
+        let mut hash = Hash::default();
+        hash.add(text.as_bytes());
+        let content = Self {
+            entries: card.len(),
+            last: None,
+            hash,
+            tail,
+        };
+        (content, Head { members, text })
+    }
+
+    fn is_of_another(&self, card: &Card) -> bool {
+        self.entries != card.len()
+    }
+
+    /// Appends the next entry to a text; whether there was one.
+    fn next(&mut self, card: &Card, text: &mut String) -> bool {
+        let Some(entry) = card.entry_after(self.last) else {
+            return false;
+        };
+        let start = text.len();
+        if self.last.is_some() {
+            text.push(',');
+        }
+        write_canonical(text, &entry_value(entry));
+        self.hash.add(&text.as_bytes()[start..]);
+        self.last = Some(entry.order());
+        true
+    }
+
+    /// Appends what stands after the entries; gives the digest.
+    fn end(&mut self, text: &mut String) -> String {
+        let start = text.len();
+        text.push(']');
+        text.push_str(&self.tail);
+        self.hash.add(&text.as_bytes()[start..]);
+        named_digest(std::mem::take(&mut self.hash))
+    }
 }
 
 /// A digest that no content has.
@@ -36,20 +210,28 @@ const NO_DIGEST: &str = "sha256:000000000000000000000000000000000000000000000000
 
 /// The digest of a document: SHA-256 over its canonical form without its `digest` member.
 pub fn digest(document: &Map<String, Value>) -> String {
-    digest_of(&canonical_without(document, "digest").0)
+    let mut hash = Hash::default();
+    hash.add(canonical_without(document, "digest").as_bytes());
+    named_digest(hash)
 }
 
-fn digest_of(content: &str) -> String {
-    format!("sha256:{}", sha256(content.as_bytes()))
+/// A digest as a file says it, of content that came piece by piece.
+pub(super) fn named_digest(hash: Hash) -> String {
+    format!("sha256:{}", hash.hex())
 }
 
 /// The file of a card without its entries, for a store that keeps each entry by itself.
 pub fn write_head(card: &Card) -> String {
+    canonical(&whole_head(card))
+}
+
+/// A card without its entries, with what a newer version wrote.
+fn whole_head(card: &Card) -> Value {
     let mut document = head(card);
     if let Some(rest) = &card.residue {
         overlay(&mut document, rest);
     }
-    canonical(&document)
+    document
 }
 
 /// One entry as it stands in the file.
@@ -65,19 +247,6 @@ fn head(card: &Card) -> Value {
         "plan": plan_value(card.first_plan()),
         "entries": [],
     })
-}
-
-fn document(card: &Card) -> Map<String, Value> {
-    let entries: Vec<Value> = card.entries().map(entry_value).collect();
-    let mut document = head(card);
-    document["entries"] = entries.into();
-    if let Some(rest) = &card.residue {
-        overlay(&mut document, rest);
-    }
-    match document {
-        Value::Object(document) => document,
-        _ => Map::new(),
-    }
 }
 
 /// A plan with what a newer version wrote in it.

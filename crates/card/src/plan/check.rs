@@ -4,10 +4,11 @@ use std::{collections::BTreeSet, ops::ControlFlow};
 
 use super::{
     CapRule, Characteristic, Criterion, Field, Part, Place, Plan, PlanItem, Repeatability, Section,
+    Trigger,
 };
 use crate::{
     layout::LayoutError,
-    scale::{Method, ScaleError},
+    scale::{MOST_ROWS, Method, ScaleError},
 };
 
 /// Where a plan contradicts itself.
@@ -122,6 +123,20 @@ pub enum PlanError {
         /// Its best credit.
         best: f64,
     },
+    /// More of one kind than a plan may hold.
+    #[error("{}: there are {given}, allowed is {} at most", .what.place(), .what.most())]
+    TooMany {
+        /// Of what.
+        what: Several,
+        /// How many there are.
+        given: usize,
+    },
+    /// Names and the like that come to more than anybody reads.
+    #[error("the plan's texts have {given} bytes in all: allowed is {MOST_TEXT} at most")]
+    TooMuchText {
+        /// How long they are together.
+        given: usize,
+    },
     /// More than a plan may hold.
     #[error("the plan asks for {given} ratings: allowed is {MOST_LEAVES} at most")]
     TooLarge {
@@ -129,6 +144,46 @@ pub enum PlanError {
         given: usize,
     },
 }
+
+/// What a plan may hold only so many of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Several {
+    /// Scales.
+    Scales,
+    /// Cap rules: each is held against every place.
+    Caps,
+    /// States that set one cap rule off.
+    States,
+    /// Location factors.
+    Factors,
+    /// Criteria.
+    Criteria,
+}
+
+impl Several {
+    /// The most there may be.
+    pub fn most(self) -> usize {
+        match self {
+            Self::Scales | Self::Caps => 250,
+            Self::States => MOST_ROWS,
+            Self::Factors | Self::Criteria => 100,
+        }
+    }
+
+    /// The place in the plan.
+    pub fn place(self) -> &'static str {
+        match self {
+            Self::Scales => "scales",
+            Self::Caps => "cap rules",
+            Self::States => "states of a cap rule",
+            Self::Factors => "location factors",
+            Self::Criteria => "criteria",
+        }
+    }
+}
+
+/// The most that a plan's names, versions, columns and paths come to together, in bytes: 1 MiB.
+pub const MOST_TEXT: usize = 1 << 20;
 
 /// The most characteristics that one place may be looked at for.
 pub const MOST_LOOKS: usize = 100;
@@ -264,6 +319,7 @@ impl Plan {
     ///
     /// [`PlanError`] with what there is too much of.
     pub fn check_size(&self) -> Result<(), PlanError> {
+        self.check_counts()?;
         let leaves = self.leaf_count();
         if leaves > MOST_LEAVES {
             return Err(PlanError::TooLarge { given: leaves });
@@ -284,6 +340,54 @@ impl Plan {
             }),
             None => Ok(()),
         }
+    }
+
+    /// Refuses more of a kind than a plan may hold, and more text.
+    fn check_counts(&self) -> Result<(), PlanError> {
+        let states = self.caps.iter().map(CapRule::states).max();
+        for (what, given) in [
+            (Several::Scales, self.scales.len()),
+            (Several::Caps, self.caps.len()),
+            (Several::States, states.unwrap_or_default()),
+            (Several::Factors, self.location_factors.len()),
+            (Several::Criteria, self.criteria.len()),
+        ] {
+            if given > what.most() {
+                return Err(PlanError::TooMany { what, given });
+            }
+        }
+        let given = self.text_bytes();
+        if given > MOST_TEXT {
+            return Err(PlanError::TooMuchText { given });
+        }
+        Ok(())
+    }
+
+    /// How long the plan's texts are together that are no ids.
+    fn text_bytes(&self) -> usize {
+        let label = |label: &Option<String>| label.as_ref().map_or(0, String::len);
+        let sections = self.sections.iter().map(|section| label(&section.label));
+        let parts = self.sections.iter().flat_map(|section| &section.parts);
+        let parts = parts.map(|part| label(&part.label));
+        let places = self.places().map(|(.., place)| {
+            let looks = place.looks.iter().map(|look| label(&look.label));
+            let columns = place.positions.iter().map(|position| position.column.len());
+            label(&place.label) + looks.chain(columns).sum::<usize>()
+        });
+        let caps = self
+            .caps
+            .iter()
+            .map(|rule| label(&rule.label) + rule.node.len() + rule.within.len());
+        let scales = self.scales.values().map(|scale| {
+            let rows = scale.named_rows().into_iter();
+            rows.map(|(_, name)| name.map_or(0, String::len)).sum()
+        });
+        let named = sections
+            .chain(parts)
+            .chain(places)
+            .chain(caps)
+            .chain(scales);
+        self.name.len() + self.version.len() + named.sum::<usize>()
     }
 
     /// Every contradiction, for the plan's author; the first [`MOST_PROBLEMS`] where there are more.
@@ -307,6 +411,11 @@ impl Plan {
         if let Err(why) = self.layout.check() {
             found.tell(PlanItem::Plan, Some(Field::Layout), why.into())?;
         }
+        if let Err(why) = self.check_counts() {
+            let _told = found.tell(PlanItem::Plan, None, why);
+            // The rest may be larger than anybody waits for.
+            return Search::Break(());
+        }
         for (id, scale) in &self.scales {
             if let Err(why) = scale.check() {
                 let scale = id.to_string();
@@ -318,7 +427,6 @@ impl Plan {
         if leaves > MOST_LEAVES {
             let why = PlanError::TooLarge { given: leaves };
             let _told = found.tell(PlanItem::Plan, None, why);
-            // The rest may be larger than anybody waits for.
             return Search::Break(());
         }
         let plan = || PlanItem::Plan;
@@ -503,6 +611,16 @@ impl Section {
             Some((section, part)) => {
                 section == self.id.as_str() && self.parts.iter().any(|p| p.id.as_str() == part)
             }
+        }
+    }
+}
+
+impl CapRule {
+    /// How many states set it off.
+    fn states(&self) -> usize {
+        match &self.when {
+            Trigger::StateIn(states) => states.len(),
+            _ => 0,
         }
     }
 }

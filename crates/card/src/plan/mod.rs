@@ -24,7 +24,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 pub use builtin::builtin;
-pub use check::{MOST_LEAVES, MOST_LOOKS, MOST_PROBLEMS, PlanError, Problem};
+pub use check::{MOST_LEAVES, MOST_LOOKS, MOST_PROBLEMS, MOST_TEXT, PlanError, Problem, Several};
 pub use diff::{Change, Difference};
 pub use edit::{EditError, LONGEST_LABEL};
 pub use index::{Leaf, LeafId, PlanIndex};

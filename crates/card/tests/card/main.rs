@@ -20,4 +20,5 @@ mod plan_files;
 mod refusals;
 mod refused_plans;
 mod round_trip;
+mod sliced;
 mod standing;

@@ -233,6 +233,17 @@ fn paintings_that_do_not_agree_with_themselves() {
             "`cyl1/piston/land_1`: the painting covers 35 sectors: it must cover 36",
         ),
         (
+            painted(
+                &[("heavy_carbon", 50.0)],
+                &[
+                    &[("heavy_carbon", 18), ("clean", 18)][..],
+                    &[("tar", 0); 35],
+                ]
+                .concat(),
+            ),
+            "`cyl1/piston/land_1`: the painting has 37 stretches: it may have 36 at most",
+        ),
+        (
             painted(&[("heavy_carbon", 50.0)], &[("tar", 18), ("clean", 18)]),
             "`cyl1/piston/land_1`: the painting has level `tar`, which is not on the scale",
         ),

@@ -1,10 +1,11 @@
 //! Every way in which a plan, a scale or a layout contradicts itself.
 
 use ringland_card::{
-    CharacteristicId, Grade, Layout, LevelId, PartId, Plan, ScaleId, SectionId, StateId,
+    CapId, CharacteristicId, Grade, Layout, LevelId, PartId, Plan, ScaleId, SectionId, StateId,
     layout::Arrangement,
     plan::{
-        CapRule, Criterion, MOST_LEAVES, Place, PlanError, Repeatability, TradeFigure, Trigger,
+        CapRule, Criterion, MOST_LEAVES, MOST_TEXT, Place, PlanError, Repeatability, Several,
+        TradeFigure, Trigger,
     },
     scale::{Breakpoint, DepositLevel, MeritLevel, Scale, StateScore},
 };
@@ -262,6 +263,88 @@ fn a_plan_beyond_all_use() {
         &format!("the plan asks for {given} ratings: allowed is 20000 at most"),
     );
     assert_eq!(error, PlanError::TooLarge { given });
+}
+
+#[test]
+fn more_of_a_kind_than_a_plan_may_hold() {
+    let most = Several::Caps.most();
+    let caps = |p: &mut Plan, count: usize| {
+        let rule = p.caps[0].clone();
+        p.caps = (0..count)
+            .map(|n| CapRule {
+                id: CapId::new(&format!("rule_{n}")).unwrap(),
+                ..rule.clone()
+            })
+            .collect();
+    };
+    let mut full = plan();
+    caps(&mut full, most);
+    full.check().unwrap();
+    let error = refused(
+        |p| caps(p, most + 1),
+        "cap rules: there are 251, allowed is 250 at most",
+    );
+    let (what, given) = (Several::Caps, most + 1);
+    assert_eq!(error, PlanError::TooMany { what, given });
+    refused(
+        |p| {
+            let scale = p.scales.values().next().unwrap().clone();
+            let id = |n| ScaleId::new(&format!("scale_{n}")).unwrap();
+            p.scales.extend((0..250).map(|n| (id(n), scale.clone())));
+        },
+        &format!(
+            "scales: there are {}, allowed is 250 at most",
+            plan().scales.len() + 250
+        ),
+    );
+    refused(
+        |p| {
+            let (anchor, limit, best) = (9.0, 8.7, 9.3);
+            let (figure, weight) = (TradeFigure::SludgeMerit, 1.0);
+            let criterion = Criterion {
+                figure,
+                weight,
+                anchor,
+                limit,
+                best,
+            };
+            p.criteria = vec![criterion; 101];
+        },
+        "criteria: there are 101, allowed is 100 at most",
+    );
+    refused(
+        |p| {
+            let id = |n| CharacteristicId::new(&format!("land_{n}")).unwrap();
+            p.location_factors = (0..101).map(|n| (id(n), 1.0)).collect();
+        },
+        "location factors: there are 101, allowed is 100 at most",
+    );
+    refused(
+        |p| p.caps[0].when = Trigger::StateIn(vec![StateId::new("free").unwrap(); 201]),
+        "states of a cap rule: there are 201, allowed is 200 at most",
+    );
+    let text = "x".repeat(MOST_TEXT);
+    refused(
+        |p| {
+            p.name.clear();
+            p.version.clear();
+            first_place(p).label = Some(text.clone() + "x");
+        },
+        &format!(
+            "the plan's texts have {} bytes in all: allowed is 1048576 at most",
+            plan_text_without_names() + MOST_TEXT + 1
+        ),
+    );
+}
+
+/// The texts of the plan, without its name and version, by another way: all that is no id.
+fn plan_text_without_names() -> usize {
+    let plan = plan();
+    let columns = plan.places().flat_map(|(.., place)| &place.positions);
+    let columns = columns.map(|position| position.column.len());
+    let caps = plan.caps.iter();
+    let caps = caps.map(|rule| rule.node.len() + rule.within.len());
+    columns.chain(caps).sum()
 }
 
 #[test]

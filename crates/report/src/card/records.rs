@@ -7,17 +7,28 @@ use crate::markup::{Cell, Html, Table};
 
 /// Corrections shown before the rest is asked for.
 const FIRST: usize = 8;
+/// Remarks shown at once: a card may have so many that a page would be long in making.
+const REMARKS: usize = 200;
 
 impl Sheet<'_> {
     fn entries(&self, ids: &[EntryId]) -> impl Iterator<Item = &Entry> {
         ids.iter().filter_map(|id| self.card.entry(*id))
     }
 
-    /// Remarks that stand; nothing where there is none.
+    /// Remarks that stand, the rest asked for where there are many; nothing where there is none.
     pub fn remarks(&self) -> String {
-        let words = self.words;
         let mut html = Html::new();
-        for entry in self.entries(self.log.all_remarks()) {
+        html.markup(&self.remarks_from(0, false));
+        block(BLOCK, self.words.card.remarks, "", html)
+    }
+
+    /// The remarks from that one on, as many as are shown at once; or `whole`, all of them.
+    pub(super) fn remarks_from(&self, from: usize, whole: bool) -> String {
+        let words = self.words;
+        let left = self.log.all_remarks().get(from..).unwrap_or_default();
+        let count = if whole { left.len() } else { REMARKS };
+        let mut html = Html::new();
+        for entry in self.entries(&left[..count.min(left.len())]) {
             let Body::Remark { about, text } = &entry.body else {
                 continue;
             };
@@ -32,7 +43,11 @@ impl Sheet<'_> {
                 .el("p class=\"fine\"", &by)
                 .close("div");
         }
-        block(BLOCK, words.card.remarks, "", html)
+        if left.len() > count {
+            let next = Fill::Remarks(from + count);
+            self.fold(&mut html, words.common.more, next, false);
+        }
+        html.done()
     }
 
     /// Corrections and removals, the last first; where there are many, the rest asked for.

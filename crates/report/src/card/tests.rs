@@ -145,6 +145,28 @@ fn an_empty_card_says_what_to_do() {
     });
 }
 
+/// A card may have any number of remarks; a page has so many at once.
+#[test]
+fn many_remarks_are_shown_a_few_at_a_time() {
+    let mut card = rated();
+    for n in 0..450 {
+        let text = format!("remark {n}.");
+        write(&mut card, "one", Body::Remark { about: None, text });
+    }
+    with_sheet(&card, |sheet| {
+        let (first, next) = (sheet.remarks(), sheet.fill(Fill::Remarks(200), false));
+        let last = sheet.fill(Fill::Remarks(400), false);
+        let shown = [&first, &next, &last].map(|html| html.matches("remark-said").count());
+        assert_eq!(shown, [200, 200, 50]);
+        assert!(first.contains("data-fill=\"remarks-200\""));
+        assert!(next.contains("remark 200.") && next.contains("data-fill=\"remarks-400\""));
+        assert!(!last.contains("data-fill"));
+        let rest = sheet.fill(Fill::Remarks(200), true);
+        assert_eq!(rest.matches("remark-said").count(), 250);
+        assert_eq!(sheet.fill(Fill::Remarks(9999), false), "");
+    });
+}
+
 /// What leads to a node leads to one that is there, and each `details` says what belongs in it.
 #[test]
 fn every_way_leads_somewhere() {

@@ -19,7 +19,12 @@ pub enum Fill {
     Scales,
     /// Every correction and removal.
     Corrections,
+    /// The remarks from that one on.
+    Remarks(usize),
 }
+
+/// How a fill with remarks begins.
+const REMARKS: &str = "remarks-";
 
 impl Fill {
     /// Reads a `data-fill`.
@@ -28,7 +33,10 @@ impl Fill {
             "engine" => Some(Self::Engine),
             "scales" => Some(Self::Scales),
             "corrections" => Some(Self::Corrections),
-            number => number.parse().ok().map(Self::Node),
+            other => match other.strip_prefix(REMARKS) {
+                Some(from) => from.parse().ok().map(Self::Remarks),
+                None => other.parse().ok().map(Self::Node),
+            },
         }
     }
 }
@@ -40,6 +48,7 @@ impl std::fmt::Display for Fill {
             Self::Engine => f.write_str("engine"),
             Self::Scales => f.write_str("scales"),
             Self::Corrections => f.write_str("corrections"),
+            Self::Remarks(from) => write!(f, "{REMARKS}{from}"),
         }
     }
 }
@@ -86,6 +95,7 @@ impl Sheet<'_> {
             Fill::Engine => self.engine_made(),
             Fill::Scales => self.scales(),
             Fill::Corrections => self.all_corrections(),
+            Fill::Remarks(from) => self.remarks_from(from, whole),
         }
     }
 

@@ -2,10 +2,10 @@
 
 use ringland_card::{
     AppendError, LookError, MergeError, Plan,
-    card::{LONGEST_RATER, LONGEST_TEXT, MOST_ENTRIES, MOST_PLANS},
+    card::{LONGEST_RATER, LONGEST_TEXT, MOST_ENTRIES, MOST_PLANS, MOST_RATERS},
     file::{
         BACKUP_VERSION, BackupError, FileError, MOST_BACKUP_BYTES, MOST_BYTES, MOST_CARDS,
-        MOST_OWN_PLANS, VERSION,
+        MOST_OWN_PLANS, MOST_PIECE_BYTES, VERSION,
     },
     layout::LayoutError,
     plan::PlanError,
@@ -64,12 +64,14 @@ words! {
         not_earlier = "Only an earlier entry can be corrected or taken out";
         full(most: &str) = "The card is full: {most} entries is the most. Save it as a file and ask for help";
         full_of_plans(most: usize) = "The plan of this card has been changed {most} times, the most allowed";
+        full_of_raters(most: usize) = "{most} raters have written on this card, the most allowed. Rate under a name that it knows";
         other_card = "These are files of two different cards. Only files of one card can be merged";
         plan_differs = "The two files do not begin with the same plan, so one of them was changed. Nothing was merged";
         entry_differs = "One entry differs between the two files, so one of them was changed. Nothing was merged";
         unknown_differ = "The two files differ in what a newer version wrote. Merge them there";
         merged_full(given: &str, most: &str) = "Together the files hold {given} entries. Allowed is {most} at most";
         merged_plans(given: usize, most: usize) = "Together the files change the plan {given} times. Allowed is {most} at most";
+        merged_raters(most: usize) = "Together the files have more than {most} raters, the most allowed";
         misfit(why: &str) = "One entry does not go with what the other file holds. {why}";
         too_large(given: &str, most: &str) = "The file has {given}. Allowed is {most} at most";
         not_json(line: usize, column: usize, what: &str) = "The file cannot be read at line {line}, column {column}: {what}";
@@ -81,6 +83,9 @@ words! {
         entry(id: &str, why: &str) = "In the file, entry {id}: {why}";
         too_many(given: &str, most: &str) = "The file holds {given} entries. Allowed is {most} at most";
         too_many_plans(given: usize, most: usize) = "The file changes the plan {given} times. Allowed is {most} at most";
+        too_many_raters(most: usize) = "The file has entries by more than {most} raters, the most allowed";
+        large_entry(given: &str, most: &str) = "this entry has {given}. Allowed is {most} at most";
+        large_head(given: &str, most: &str) = "Beside its entries the file has {given}. Allowed is {most} at most";
         not_a_backup = "This is neither a card nor a plan nor a backup";
         too_many_own_plans(given: &str, most: &str) = "The backup holds {given} plans. Allowed is {most} at most";
         too_many_cards(given: &str, most: &str) = "The backup holds {given} engines. Allowed is {most} at most";
@@ -175,6 +180,7 @@ impl Words {
             AppendError::NotEarlier { .. } => e.not_earlier.to_owned(),
             AppendError::Full => e.full(&self.numbers.count(MOST_ENTRIES)),
             AppendError::FullOfPlans => e.full_of_plans(MOST_PLANS),
+            AppendError::FullOfRaters => e.full_of_raters(MOST_RATERS),
         }
     }
 
@@ -187,6 +193,7 @@ impl Words {
             MergeError::EntryDiffers { .. } => e.entry_differs.to_owned(),
             MergeError::UnknownFieldsDiffer { .. } => e.unknown_differ.to_owned(),
             MergeError::FullOfPlans { given } => e.merged_plans(*given, MOST_PLANS),
+            MergeError::FullOfRaters => e.merged_raters(MOST_RATERS),
             MergeError::Misfit { why, .. } => e.misfit(&self.entry_refused(None, why)),
             MergeError::Full { given } => e.merged_full(
                 &self.numbers.count(*given),
@@ -209,6 +216,14 @@ impl Words {
             FileError::Entry { place, why } => e.field(place, &self.entry_refused(None, why)),
             FileError::Misfit { id, why } => {
                 e.entry(&id.to_string(), &self.entry_refused(None, why))
+            }
+            FileError::TooManyRaters => e.too_many_raters(MOST_RATERS),
+            FileError::LargeEntry { place, given } => e.field(
+                place,
+                &e.large_entry(&bytes(*given), &bytes(MOST_PIECE_BYTES)),
+            ),
+            FileError::LargeHead { given } => {
+                e.large_head(&bytes(*given), &bytes(MOST_PIECE_BYTES))
             }
             FileError::TooManyPlans { given } => e.too_many_plans(*given, MOST_PLANS),
             FileError::TooMany { given } => {

@@ -2,7 +2,7 @@
 //! has them, the sentence about them is the reader's.
 
 use ringland_card::{
-    plan::{MOST_LEAVES, MOST_LOOKS, PlanError},
+    plan::{MOST_LEAVES, MOST_LOOKS, MOST_TEXT, PlanError, Several},
     scale::{CLEAN, MOST_ROWS, MOST_SPOTS, ScaleError},
 };
 
@@ -33,6 +33,12 @@ words! {
         slash(id: &str) = "`{id}` has a `/`, which parts a section from its part";
         anchor(anchor: &str, limit: &str, best: &str) = "the anchor {anchor} must lie between the limit {limit} and the best credit {best}";
         too_large(given: usize, most: usize) = "the plan asks for {given} ratings: allowed is {most} at most";
+        scales = "scales";
+        states = "states of a cap rule";
+        location_factors = "location factors";
+        criteria = "criteria";
+        too_many(given: usize, most: usize) = "there are {given}: allowed is {most} at most";
+        too_much_text(given: &str, most: &str) = "the plan's texts have {given} in all: allowed is {most} at most";
         grade_rises(from: &str, to: &str) = "the grade table rises from {from} to {to}: a worse grade may not score better";
         out_of_order(x: &str, before: &str) = "breakpoint {x} comes after {before}: breakpoints must rise";
         too_long(given: usize, most: usize) = "the table has {given} rows: allowed is {most} at most";
@@ -62,6 +68,20 @@ impl Words {
         let (place, why) = match error {
             PlanError::Layout(why) => return (None, self.layout_error(why)),
             PlanError::TooLarge { given } => return (None, e.too_large(*given, MOST_LEAVES)),
+            PlanError::TooMuchText { given } => {
+                let bytes = |bytes: usize| self.numbers.bytes(bytes as u64);
+                return (None, e.too_much_text(&bytes(*given), &bytes(MOST_TEXT)));
+            }
+            PlanError::TooMany { what, given } => {
+                let place = match what {
+                    Several::Scales => e.scales,
+                    Several::Caps => e.cap_rules,
+                    Several::States => e.states,
+                    Several::Factors => e.location_factors,
+                    Several::Criteria => e.criteria,
+                };
+                (place.to_owned(), e.too_many(*given, what.most()))
+            }
             PlanError::Scale { scale, why } => (named(e.scale, scale), self.scale_wrong(why)),
             PlanError::OutOfRange {
                 place,

@@ -294,10 +294,12 @@ impl Words {
 
     /// Why a plan's file was not taken.
     pub fn plan_file_error(&self, error: &PlanFileError) -> String {
-        use ringland_card::file::{FileError, PLAN_VERSION};
+        use ringland_card::file::{FileError, MOST_PIECE_BYTES, PLAN_VERSION};
         match error {
             PlanFileError::TooLarge { given } => {
-                self.file_error(&FileError::TooLarge { given: *given })
+                let bytes = |bytes: usize| self.numbers.bytes(bytes as u64);
+                let most = bytes(MOST_PIECE_BYTES);
+                self.errors.too_large(&bytes(*given), &most)
             }
             PlanFileError::Json(why) => self.file_error(&FileError::Json(why.clone())),
             PlanFileError::NotAPlan | PlanFileError::NoVersion => self.plans.not_a_plan.to_owned(),
