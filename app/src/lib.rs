@@ -8,6 +8,7 @@
 //! | [`components`] | pieces that more than one screen uses |
 //! | [`platform`] | clock, random bytes, ids |
 //! | [`order`] | short lists put in order |
+//! | [`slices`] | long work done a little at a time |
 
 #![allow(
     clippy::needless_pass_by_value,
@@ -23,6 +24,7 @@ pub mod pages;
 pub mod persist;
 pub mod platform;
 pub mod route;
+pub mod slices;
 pub mod store;
 
 /// Starts the app in the page.

@@ -7,6 +7,7 @@ use std::{cell::Cell, rc::Rc};
 use idb::{Factory, TransactionMode};
 use ringland_app::{
     persist::{Db, KeepError},
+    slices::Slices,
     store::{
         Shelf,
         open::provide_card,
@@ -116,7 +117,7 @@ async fn a_backup_brings_back_what_was_lost_and_merges_the_rest() {
     for opened in file::read_backup(backup.as_bytes()).expect("a backup") {
         came.push(
             shelf
-                .take_opened(opened.expect("a card"))
+                .take_opened(opened.expect("a card"), &mut Slices::default())
                 .await
                 .expect("taken"),
         );

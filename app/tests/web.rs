@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use ringland_app::{
     components::painter::{Draft, Fills, Painter},
     persist::{Db, KeepError, StoredCard, transfer},
+    slices::Slices,
     store::summary::Summary,
 };
 use ringland_card::{
@@ -56,9 +57,15 @@ fn stored(card: &Card) -> StoredCard {
 async fn what_was_kept_comes_back_the_same() {
     let db = Db::open().await.unwrap();
     let mut card = card(10);
-    db.keep_card(&stored(&card), &card, &Summary::default(), card.entries())
-        .await
-        .unwrap();
+    db.keep_card(
+        &stored(&card),
+        &card,
+        &Summary::default(),
+        card.entries(),
+        &mut Slices::default(),
+    )
+    .await
+    .unwrap();
     for (n, grade) in [(1, Grade::Trace), (2, Grade::Light)] {
         let entry = look(&card, n, grade);
         db.keep_entries(card.id(), Some(card.len()), std::slice::from_ref(&entry))
@@ -77,9 +84,15 @@ async fn what_was_kept_comes_back_the_same() {
 async fn a_card_kept_by_an_earlier_version_opens() {
     let db = Db::open().await.unwrap();
     let card = card(15);
-    db.keep_card(&stored(&card), &card, &Summary::default(), card.entries())
-        .await
-        .unwrap();
+    db.keep_card(
+        &stored(&card),
+        &card,
+        &Summary::default(),
+        card.entries(),
+        &mut Slices::default(),
+    )
+    .await
+    .unwrap();
     let key = JsValue::from_str(&card.id().to_string());
     let page = idb::Factory::new().unwrap().open("ringland", None).unwrap();
     let page = page.await.unwrap();
@@ -111,9 +124,15 @@ async fn entries_are_kept_only_on_a_card_that_is_here_and_as_it_was_known() {
             .await
     };
     assert_eq!(keep(None).await, Err(KeepError::Missing));
-    db.keep_card(&stored(&card), &card, &Summary::default(), card.entries())
-        .await
-        .unwrap();
+    db.keep_card(
+        &stored(&card),
+        &card,
+        &Summary::default(),
+        card.entries(),
+        &mut Slices::default(),
+    )
+    .await
+    .unwrap();
     assert_eq!(keep(Some(1)).await, Ok(false));
     assert_eq!(db.card(card.id()).await.unwrap().card, card);
     assert_eq!(keep(Some(0)).await, Ok(true));
@@ -130,9 +149,15 @@ async fn entries_are_kept_only_on_a_card_that_is_here_and_as_it_was_known() {
 async fn a_summary_that_is_behind_its_entries_is_not_shown() {
     let db = Db::open().await.unwrap();
     let card = card(11);
-    db.keep_card(&stored(&card), &card, &Summary::default(), card.entries())
-        .await
-        .unwrap();
+    db.keep_card(
+        &stored(&card),
+        &card,
+        &Summary::default(),
+        card.entries(),
+        &mut Slices::default(),
+    )
+    .await
+    .unwrap();
     let find = async |id: CardId| {
         let (listed, _) = db.list().await.unwrap();
         listed
@@ -152,9 +177,15 @@ async fn a_summary_that_is_behind_its_entries_is_not_shown() {
 async fn a_card_taken_off_the_tablet_is_gone_with_its_entries() {
     let db = Db::open().await.unwrap();
     let card = card(12);
-    db.keep_card(&stored(&card), &card, &Summary::default(), card.entries())
-        .await
-        .unwrap();
+    db.keep_card(
+        &stored(&card),
+        &card,
+        &Summary::default(),
+        card.entries(),
+        &mut Slices::default(),
+    )
+    .await
+    .unwrap();
     db.keep_entries(card.id(), None, &[look(&card, 4, Grade::None)])
         .await
         .unwrap();

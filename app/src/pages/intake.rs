@@ -6,7 +6,9 @@ use leptos::{
     prelude::*,
     task::spawn_local,
 };
-use ringland_card::file::{self, BackupError, FileError, MOST_BACKUP_BYTES, PlanFileError};
+use ringland_card::file::{
+    self, BackupError, FileError, MOST_BACKUP_BYTES, OpeningBackup, OpeningCard, PlanFileError,
+};
 use ringland_report::words::Words;
 use web_sys::File;
 
@@ -14,9 +16,10 @@ use crate::{
     app::announce,
     components::{act::press, file_button::files, live::live},
     order,
-    persist::{space, transfer},
+    persist::{KeepError, space, transfer},
     platform::focus,
     route::Route,
+    slices::{READ_SHARE, Slices, Stopped},
     store::{
         Plans, Prefs, Shelf,
         plans::{CamePlan, PlanCame, PlanNotTaken},
@@ -61,6 +64,8 @@ pub struct Intake {
     lines: RwSignal<Vec<Line>>,
     /// Done, and of how many.
     progress: RwSignal<Option<(usize, usize)>>,
+    /// How much of the one under way is done, from 0 to 1.
+    share: RwSignal<f64>,
     stop: RwSignal<bool>,
 }
 
@@ -73,6 +78,7 @@ impl Intake {
             prefs: use_prefs(),
             lines: RwSignal::new(Vec::new()),
             progress: RwSignal::new(None),
+            share: RwSignal::new(0.0),
             stop: RwSignal::new(false),
         }
     }
@@ -88,12 +94,12 @@ impl Intake {
         focus(NEWS);
         spawn_local(async move {
             for (done, file) in files.iter().enumerate() {
-                if self.stop.get_untracked() {
+                let stopped = self.stop.get_untracked() || self.open_one(file).await.is_err();
+                if stopped {
                     self.say(String::new(), Outcome::Stopped(files.len() - done));
                     break;
                 }
-                self.open_one(file).await;
-                self.progress.set(Some((done + 1, files.len())));
+                self.set_progress(done + 1, files.len());
             }
             // What needs a second look stands first.
             let lines = self.lines.get_untracked();
@@ -108,7 +114,8 @@ impl Intake {
         });
     }
 
-    async fn open_one(self, file: &File) {
+    /// Takes one file in; an error where somebody stopped it before anything of it came in.
+    async fn open_one(self, file: &File) -> Result<(), Stopped> {
         let name = file.name();
         if file.size() > MOST_BACKUP_BYTES as f64 {
             #[expect(
@@ -117,48 +124,78 @@ impl Intake {
                 reason = "a size in bytes"
             )]
             let given = file.size() as usize;
-            return self.say(name, Outcome::Backup(BackupError::TooLarge { given }));
+            self.say(name, Outcome::Backup(BackupError::TooLarge { given }));
+            return Ok(());
         }
-        let bytes = match transfer::bytes(file).await {
-            Ok(bytes) => bytes,
-            Err(_refused) => return self.say(name, Outcome::Unread),
+        let Ok(bytes) = transfer::bytes(file).await else {
+            self.say(name, Outcome::Unread);
+            return Ok(());
         };
-        match file::read_backup(&bytes) {
-            Ok(backup) => self.restore(&name, backup).await,
+        let mut slices = Slices::until(self.stop, self.share);
+        let mut opening = OpeningBackup::new(&bytes);
+        match slices.run(|bytes| opening.step(bytes)).await? {
+            Ok(backup) => self.restore(&name, backup, &mut slices).await,
             Err(BackupError::NotABackup) => {
-                let outcome = self.take(&bytes).await;
+                let outcome = self.take(&bytes, &mut slices).await?;
                 self.say(name, outcome);
             }
             Err(error) => self.say(name, Outcome::Backup(error)),
         }
+        Ok(())
     }
 
     /// Takes in a card or a plan.
-    async fn take(self, bytes: &[u8]) -> Outcome {
-        let card = match self.shelf.take(bytes).await {
-            Ok(came) => return Outcome::Came(came),
+    async fn take(self, bytes: &[u8], slices: &mut Slices) -> Result<Outcome, Stopped> {
+        let card = match self.take_card(bytes, slices).await? {
+            Ok(came) => return Ok(Outcome::Came(came)),
             Err(NotTaken::File(FileError::NotACard)) => NotTaken::File(FileError::NotACard),
-            Err(error) => return Outcome::NotTaken(error),
+            Err(error) => return Ok(Outcome::NotTaken(error)),
         };
-        match self.plans.take(bytes).await {
+        Ok(match self.plans.take(bytes).await {
             Ok(came) => Outcome::CamePlan(came),
             Err(PlanNotTaken::File(PlanFileError::NotAPlan)) => Outcome::NotTaken(card),
             Err(error) => Outcome::PlanNotTaken(error),
+        })
+    }
+
+    /// Reads and takes in a card, in slices; stopped before it is kept, nothing of it is.
+    async fn take_card(
+        self,
+        bytes: &[u8],
+        slices: &mut Slices,
+    ) -> Result<Result<Came, NotTaken>, Stopped> {
+        let mut opening = OpeningCard::new(bytes);
+        let step = |bytes| {
+            let step = opening.step(bytes);
+            self.share.set(READ_SHARE * opening.share());
+            step
+        };
+        let opened = match slices.run(step).await? {
+            Ok(opened) => opened,
+            Err(error) => return Ok(Err(error.into())),
+        };
+        self.share.set(READ_SHARE);
+        match self.shelf.take_opened(opened, slices).await {
+            Err(NotTaken::Stopped | NotTaken::Keep(KeepError::Stopped)) => Err(Stopped),
+            taken => Ok(taken),
         }
     }
 
-    async fn restore(self, name: &str, mut backup: file::Backup<'_>) {
+    fn set_progress(self, done: usize, all: usize) {
+        self.share.set(0.0);
+        self.progress.set(Some((done, all)));
+    }
+
+    async fn restore(self, name: &str, mut backup: file::Backup<'_>, slices: &mut Slices) {
         let (cards, whole) = (backup.left(), backup.is_whole());
         let all = cards + backup.plans_left();
         for number in 0.. {
-            let Some(card) = backup.next() else { break };
-            if self.stop.get_untracked() {
+            let Some(text) = backup.next_text() else {
+                break;
+            };
+            self.set_progress(number, all);
+            let Ok(outcome) = self.take_card(text, slices).await else {
                 return self.say(name.to_owned(), Outcome::Stopped(all - number));
-            }
-            self.progress.set(Some((number, all)));
-            let outcome = match card {
-                Ok(opened) => self.shelf.take_opened(opened).await,
-                Err(error) => Err(NotTaken::File(error)),
             };
             let from = use_words().files.in_backup(name, number + 1);
             self.say(from, outcome.map_or_else(Outcome::NotTaken, Outcome::Came));
@@ -167,10 +204,10 @@ impl Intake {
             let Some(kept) = backup.next_plan() else {
                 break;
             };
-            if self.stop.get_untracked() {
+            if slices.turn().await.is_err() || self.stop.get_untracked() {
                 return self.say(name.to_owned(), Outcome::Stopped(all - cards - number));
             }
-            self.progress.set(Some((cards + number, all)));
+            self.set_progress(cards + number, all);
             let outcome = match kept {
                 Ok(kept) => self.plans.take_kept(kept).await,
                 Err(error) => Err(PlanNotTaken::File(error)),
@@ -291,6 +328,7 @@ fn why_not(words: &Words, why: &NotTaken) -> String {
         NotTaken::Merge(error) => words.merge_error(error),
         NotTaken::Keep(error) => error.said(words),
         NotTaken::AlteredKnown => words.files.altered_known.to_owned(),
+        NotTaken::Stopped => words.files.stopped(1),
     }
 }
 
@@ -306,7 +344,8 @@ pub fn IntakeNews(
         let view = view! {
             <div class="news__progress">
                 <label class="news__label" for="intake-progress">{words.files.reading(done + 1, all)}</label>
-                <progress id="intake-progress" class="meter" max=all.to_string() value=done.to_string()></progress>
+                <progress id="intake-progress" class="meter" max=all.to_string()
+                    value=move || (done as f64 + intake.share.get()).to_string()></progress>
                 <button type="button" class="button" disabled=move || intake.stop.get()
                     on:click=press(move || intake.stop.set(true))>{words.common.cancel}</button>
             </div>

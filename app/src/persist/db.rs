@@ -1,19 +1,22 @@
 //! The database of cards and entries, and of plans of one's own.
 
 use idb::{
-    Database, DatabaseEvent, Factory, IndexParams, KeyPath, ObjectStoreParams, Query, Transaction,
-    TransactionMode,
+    Database, DatabaseEvent, Factory, IndexParams, KeyPath, KeyRange, ObjectStoreParams, Query,
+    Transaction, TransactionMode,
 };
 use js_sys::{Array, Function, JSON, Object, Reflect};
 use ringland_card::{
     Card, CardId, Entry,
-    file::{self, Rescued, rescue},
+    file::{self, Rescue, Rescued, WritingCard, rescue},
 };
 use ringland_report::words::Words;
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
 use wasm_bindgen::{JsCast, JsValue};
 
-use crate::store::summary::Summary;
+use crate::{
+    slices::{READ_SHARE, Slices, Stopped},
+    store::summary::Summary,
+};
 
 /// The name starts with the project's own: `file://` pages share one store in some browsers.
 const NAME: &str = "ringland";
@@ -29,6 +32,8 @@ const BY_CARD: &str = "by_card";
 const WHOLE: [&str; 4] = [CARDS, HEADS, SUMMARIES, ENTRIES];
 pub(super) const PLANS: &str = "plans";
 pub(super) const SHEETS: &str = "sheets";
+/// How many entries are asked for at once.
+const BATCH: u32 = 2_000;
 
 /// Why something could not be kept or fetched.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -51,6 +56,15 @@ pub enum KeepError {
     /// There is no such card here.
     #[error("this card is not on this tablet")]
     Missing,
+    /// Stopped by hand.
+    #[error("stopped")]
+    Stopped,
+}
+
+impl From<Stopped> for KeepError {
+    fn from(_by_hand: Stopped) -> Self {
+        Self::Stopped
+    }
 }
 
 impl KeepError {
@@ -63,6 +77,7 @@ impl KeepError {
             Self::File(error) => words.file_error(error),
             Self::Damaged => words.safe.head_damaged.to_owned(),
             Self::Missing => words.safe.gone.to_owned(),
+            Self::Stopped => words.files.stopped(1),
         }
     }
 
@@ -115,12 +130,13 @@ pub struct StoredCard {
 }
 
 impl StoredCard {
-    /// The file of the card. One that is only to be looked at stays so for whoever opens the file.
-    pub fn file_of(&self, card: &Card) -> String {
+    /// The file of the card, to be written step by step. One that is only to be looked at stays so for
+    /// whoever opens the file.
+    pub fn writing(&self, card: &Card) -> WritingCard {
         if self.altered {
-            file::write_as_altered(card)
+            WritingCard::as_altered(card)
         } else {
-            file::write(card)
+            WritingCard::new(card)
         }
     }
 }
@@ -258,9 +274,11 @@ impl Db {
             .transaction(&[CARDS, HEADS, ENTRIES], TransactionMode::ReadOnly)?;
         let stored = stored(&transaction, id).await?;
         let head = head(&transaction, key(id)).await?;
-        let records = entries(&transaction, key(id)).await?;
-        let texts: Vec<Option<String>> = records.iter().map(text).collect();
-        let Rescued { card, lost } = rescue(&head.ok_or(KeepError::Damaged)?, &texts)?;
+        let mut rescue = Rescue::new(&head.ok_or(KeepError::Damaged)?)?;
+        let add = |record: JsValue| rescue.add(text(&record).as_deref());
+        each_entry(&transaction, key(id), add).await?;
+        let step = |bytes| rescue.step(bytes);
+        let Rescued { card, lost } = Slices::default().run(step).await?;
         Ok(Read {
             stored,
             card,
@@ -326,18 +344,23 @@ impl Db {
     ///
     /// # Errors
     ///
-    /// [`KeepError::Browser`] when the browser refused; then the card is as it was.
+    /// [`KeepError::Browser`] when the browser refused, [`KeepError::Stopped`] when somebody stopped it;
+    /// then the card is as it was.
     pub async fn replace_card(
         &self,
         stored: &StoredCard,
         card: &Card,
         summary: &Summary,
+        slices: &mut Slices,
     ) -> Result<(), KeepError> {
         let transaction = self.write(&WHOLE)?;
-        clear_entries(&transaction, stored.id).await?;
-        put_card(&transaction, stored, card, summary).await?;
-        put_entries(&transaction, stored.id, &mut card.entries()).await?;
-        complete(transaction).await
+        let put = async {
+            clear_entries(&transaction, stored.id).await?;
+            put_card(&transaction, stored, card, summary).await?;
+            put_entries(&transaction, stored.id, &mut card.entries(), slices).await
+        };
+        let put = put.await;
+        end(transaction, put).await
     }
 
     /// Keeps a card's record and head, those of its entries that are given, and what the Shelf shows of
@@ -345,18 +368,23 @@ impl Db {
     ///
     /// # Errors
     ///
-    /// [`KeepError::Browser`] when the browser refused; then nothing was kept.
+    /// [`KeepError::Browser`] when the browser refused, [`KeepError::Stopped`] when somebody stopped it;
+    /// then nothing was kept.
     pub async fn keep_card<'e>(
         &self,
         stored: &StoredCard,
         card: &Card,
         summary: &Summary,
-        mut entries: impl Iterator<Item = &'e Entry>,
+        mut entries: impl ExactSizeIterator<Item = &'e Entry>,
+        slices: &mut Slices,
     ) -> Result<(), KeepError> {
         let transaction = self.write(&WHOLE)?;
-        put_card(&transaction, stored, card, summary).await?;
-        put_entries(&transaction, stored.id, &mut entries).await?;
-        complete(transaction).await
+        let put = async {
+            put_card(&transaction, stored, card, summary).await?;
+            put_entries(&transaction, stored.id, &mut entries, slices).await
+        };
+        let put = put.await;
+        end(transaction, put).await
     }
 
     /// Keeps further entries of a card: all or nothing. Where it is `known` how many were here, and there
@@ -390,8 +418,9 @@ impl Db {
         if known.is_some_and(|known| count != Ok(known)) {
             return Ok(false);
         }
-        put_entries(&transaction, card, &mut entries.iter()).await?;
-        complete(transaction).await?;
+        let mut slices = Slices::default();
+        let put = put_entries(&transaction, card, &mut entries.iter(), &mut slices).await;
+        end(transaction, put).await?;
         Ok(true)
     }
 
@@ -485,8 +514,40 @@ async fn stored(transaction: &Transaction, id: CardId) -> Result<StoredCard, Kee
 
 /// The records of a card's entries.
 async fn entries(transaction: &Transaction, card: JsValue) -> Result<Vec<JsValue>, KeepError> {
-    let index = transaction.object_store(ENTRIES)?.index(BY_CARD)?;
-    Ok(index.get_all(Some(Query::Key(card)), None)?.await?)
+    let mut records = Vec::new();
+    each_entry(transaction, card, |record| records.push(record)).await?;
+    Ok(records)
+}
+
+/// Takes the records of a card's entries one after the other. They come in batches, between which the
+/// browser has its turn: all at once would make it stand still.
+async fn each_entry(
+    transaction: &Transaction,
+    card: JsValue,
+    mut take: impl FnMut(JsValue),
+) -> Result<(), KeepError> {
+    let store = transaction.object_store(ENTRIES)?;
+    let mut last = JsValue::from_str("");
+    loop {
+        let rest = Query::KeyRange(entry_keys(&card, &last)?);
+        let records = store.get_all(Some(rest), Some(BATCH))?.await?;
+        let more = records.len() == BATCH as usize;
+        if let Some(record) = records.last() {
+            last = Reflect::get(record, &"id".into())?;
+        }
+        records.into_iter().for_each(&mut take);
+        if !more {
+            return Ok(());
+        }
+    }
+}
+
+/// The keys of a card's entries after that one's id.
+fn entry_keys(card: &JsValue, after: &JsValue) -> Result<KeyRange, KeepError> {
+    // Ids are plain letters: every one of them comes before this.
+    let end = JsValue::from_str("\u{ffff}");
+    let (from, to) = (Array::of2(card, after), Array::of2(card, &end));
+    Ok(KeyRange::bound(&from, &to, Some(true), None)?)
 }
 
 /// What an entry's record says; none where it was written over by something else.
@@ -496,14 +557,9 @@ fn text(entry: &JsValue) -> Option<String> {
 }
 
 async fn clear_entries(transaction: &Transaction, card: CardId) -> Result<(), KeepError> {
+    let all = entry_keys(&key(card), &JsValue::from_str(""))?;
     let entries = transaction.object_store(ENTRIES)?;
-    let keys = entries
-        .index(BY_CARD)?
-        .get_all_keys(Some(Query::Key(key(card))), None)?
-        .await?;
-    for entry in keys {
-        entries.delete(Query::Key(entry))?.await?;
-    }
+    entries.delete(Query::KeyRange(all))?.await?;
     Ok(())
 }
 
@@ -519,26 +575,46 @@ async fn put_card(
     put(transaction, SUMMARIES, stored.id, to_text(summary)).await
 }
 
+/// Puts entries into the store, a slice at a time: as long as something that was asked for is under way
+/// the transaction stays open, so all of them are still in one.
 async fn put_entries(
     transaction: &Transaction,
     card: CardId,
-    entries: &mut dyn Iterator<Item = &Entry>,
+    entries: &mut dyn ExactSizeIterator<Item = &Entry>,
+    slices: &mut Slices,
 ) -> Result<(), KeepError> {
     let store = transaction.object_store(ENTRIES)?;
-    let card = key(card);
-    let mut requests = Vec::new();
-    for entry in entries {
-        let record = Object::new();
-        Reflect::set(&record, &"card".into(), &card)?;
-        Reflect::set(&record, &"id".into(), &entry.id.to_string().into())?;
-        Reflect::set(&record, &"text".into(), &file::write_entry(entry).into())?;
-        // Not awaited one by one: the transaction is complete when all of them are.
-        requests.push(store.put(&record, None)?);
+    let (card, all) = (key(card), entries.len().max(1));
+    loop {
+        slices.begin()?;
+        let mut last = None;
+        while last.is_none() || !slices.is_over() {
+            let Some(entry) = entries.next() else { break };
+            let record = Object::new();
+            Reflect::set(&record, &"card".into(), &card)?;
+            Reflect::set(&record, &"id".into(), &entry.id.to_string().into())?;
+            Reflect::set(&record, &"text".into(), &file::write_entry(entry).into())?;
+            last = Some(store.put(&record, None)?);
+        }
+        // They are done in the order asked, and one that is refused breaks all of them off.
+        let Some(last) = last else { return Ok(()) };
+        last.await?;
+        let left = entries.len() as f64 / all as f64;
+        slices.tell(1.0 - left * (1.0 - READ_SHARE));
     }
-    for request in requests {
-        request.await?;
-    }
-    Ok(())
+}
+
+/// Ends a transaction: complete where everything was put, and as if it had never been where not. Left
+/// to itself the browser would keep the half that was put.
+async fn end(transaction: Transaction, put: Result<(), KeepError>) -> Result<(), KeepError> {
+    let Err(error) = put else {
+        return complete(transaction).await;
+    };
+    let under_way: JsValue = transaction.into();
+    // The browser's reason where it was the browser that broke it off: a full disk shows only here.
+    let why = Reflect::get(&under_way, &"error".into())?;
+    let _broken_off = Transaction::try_from(under_way)?.abort();
+    Err(if why.is_null() { error } else { why.into() })
 }
 
 /// The promise of "kept" rests on this: the browser says that the transaction is complete.

@@ -14,7 +14,9 @@ use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
 pub fn save_text(name: &str, kind: &str, text: &str) -> Result<(), JsValue> {
     let options = BlobPropertyBag::new();
     options.set_type(kind);
-    let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&text.into()), &options)?;
+    // As bytes: a text of the page's own would be made of it first, only to be turned back.
+    let bytes = Uint8Array::from(text.as_bytes());
+    let blob = Blob::new_with_u8_array_sequence_and_options(&Array::of1(&bytes), &options)?;
     let url = Url::create_object_url_with_blob(&blob)?;
     let link: HtmlAnchorElement = document().create_element("a")?.unchecked_into();
     link.set_href(&url);
@@ -27,14 +29,26 @@ pub fn save_text(name: &str, kind: &str, text: &str) -> Result<(), JsValue> {
     Ok(())
 }
 
-/// The bytes of a file that was picked or dropped.
+/// How much of a file is asked for at once, in bytes.
+const PIECE: usize = 8 << 20;
+
+/// The bytes of a file that was picked or dropped. They come piece by piece, between which the browser
+/// has its turn.
 ///
 /// # Errors
 ///
 /// What the browser said.
 pub async fn bytes(file: &File) -> Result<Vec<u8>, JsValue> {
-    let buffer = JsFuture::from(file.array_buffer()).await?;
-    Ok(Uint8Array::new(&buffer).to_vec())
+    let mut bytes = Vec::new();
+    loop {
+        let (from, to) = (bytes.len() as f64, (bytes.len() + PIECE) as f64);
+        let piece = file.slice_with_f64_and_f64(from, to)?;
+        let piece = Uint8Array::new(&JsFuture::from(piece.array_buffer()).await?);
+        if piece.length() == 0 {
+            return Ok(bytes);
+        }
+        bytes.extend(piece.to_vec());
+    }
 }
 
 /// A file name from an engine's name: letters, digits and dashes, so that it survives any disk.

@@ -4,7 +4,7 @@
 //! [`CardStore::whole`] by every change. The one way to change the card is [`CardStore::keep`]: the
 //! entries are checked, then written to disk, and only then put on the card that everything shows.
 
-use std::{future::Future, rc::Rc, time::Duration};
+use std::{future::Future, rc::Rc, task::Poll, time::Duration};
 
 use leptos::{prelude::*, task::spawn_local};
 use ringland_assess::{Answer, Assessment, NodeKind, Tree, assess};
@@ -20,6 +20,7 @@ use crate::{
         tabs::{alone, tell},
     },
     platform,
+    slices::Slices,
 };
 
 /// How long nothing more is kept before the Shelf is told.
@@ -325,6 +326,25 @@ impl CardStore {
     /// Reads the card without being woken by anything.
     pub fn peek<T>(self, read: impl FnOnce(&Open) -> T) -> Option<T> {
         self.open.with_value(|open| open.as_ref().map(read))
+    }
+
+    /// Does something with the card step by step, in slices; none where it is closed meanwhile.
+    pub async fn in_slices<W, T>(
+        self,
+        mut work: W,
+        step: impl Fn(&mut W, &Card, usize) -> Poll<T>,
+    ) -> Option<T> {
+        let id = self.peek(|open| open.card.id())?;
+        let step = |bytes| {
+            let here =
+                |open: &Open| (open.card.id() == id).then(|| step(&mut work, &open.card, bytes));
+            match self.peek(here).flatten() {
+                None => Poll::Ready(None),
+                Some(step) => step.map(Some),
+            }
+        };
+        let done = Slices::default().run(step).await;
+        done.ok().flatten()
     }
 
     /// Reads the card; the caller runs again after every change.

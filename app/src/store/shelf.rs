@@ -4,7 +4,10 @@ use std::{cmp::Reverse, rc::Rc};
 
 use leptos::prelude::*;
 use ringland_assess::{Tree, assess};
-use ringland_card::{Card, CardId, Entry, MergeError, file};
+use ringland_card::{
+    Card, CardId, Entry, MergeError,
+    file::{self, OpeningCard},
+};
 
 use super::{open::CardStore, summary::Summary};
 use crate::{
@@ -14,6 +17,7 @@ use crate::{
         tabs::{alone, tell},
     },
     platform,
+    slices::{Slices, Stopped},
 };
 
 /// How long a card stays in the bin at least: a day.
@@ -69,9 +73,18 @@ pub enum NotTaken {
     /// The browser did not keep it.
     #[error(transparent)]
     Keep(#[from] KeepError),
+    /// Somebody stopped it.
+    #[error("stopped")]
+    Stopped,
     /// An altered file of a card that is here is not mixed with it.
     #[error("the file was altered after it was written, and its card is on this tablet already")]
     AlteredKnown,
+}
+
+impl From<Stopped> for NotTaken {
+    fn from(_by_hand: Stopped) -> Self {
+        Self::Stopped
+    }
 }
 
 /// What the Shelf is doing.
@@ -263,7 +276,13 @@ impl Shelf {
     pub async fn add(self, card: &Card) -> Result<(), KeepError> {
         let stored = record(card, false);
         self.db()?
-            .keep_card(&stored, card, &summary_of(card), card.entries())
+            .keep_card(
+                &stored,
+                card,
+                &summary_of(card),
+                card.entries(),
+                &mut Slices::default(),
+            )
             .await?;
         tell(card.id());
         Ok(())
@@ -275,7 +294,10 @@ impl Shelf {
     ///
     /// [`NotTaken`]; then nothing changed.
     pub async fn take(self, bytes: &[u8]) -> Result<Came, NotTaken> {
-        self.take_opened(file::read(bytes)?).await
+        let mut slices = Slices::default();
+        let mut opening = OpeningCard::new(bytes);
+        let opened = slices.run(|bytes| opening.step(bytes)).await??;
+        self.take_opened(opened, &mut slices).await
     }
 
     /// Takes in a file that was read, as one out of a backup; see [`Shelf::take`].
@@ -283,11 +305,15 @@ impl Shelf {
     /// # Errors
     ///
     /// [`NotTaken`]; then nothing changed.
-    pub async fn take_opened(self, opened: file::Opened) -> Result<Came, NotTaken> {
+    pub async fn take_opened(
+        self,
+        opened: file::Opened,
+        slices: &mut Slices,
+    ) -> Result<Came, NotTaken> {
         let id = opened.card.id();
         let _alone = alone(id).await;
         let db = self.db()?;
-        let came = take_alone(&db, opened).await?;
+        let came = take_alone(&db, opened, slices).await?;
         tell(id);
         if self.store.is_open(id) {
             self.store.close();
@@ -303,7 +329,9 @@ impl Shelf {
     /// [`KeepError`] when it is not there or damaged.
     pub async fn file(self, id: CardId) -> Result<(String, usize), KeepError> {
         let read = self.db()?.card(id).await?;
-        let text = read.stored.file_of(&read.card);
+        let mut writing = read.stored.writing(&read.card);
+        let step = |bytes| writing.step(&read.card, bytes);
+        let text = Slices::default().run(step).await?;
         Ok((text, read.unreadable))
     }
 
@@ -364,28 +392,34 @@ impl Shelf {
 }
 
 /// Takes in a file while no other tab writes on its card.
-async fn take_alone(db: &Db, opened: file::Opened) -> Result<Came, NotTaken> {
+async fn take_alone(db: &Db, opened: file::Opened, slices: &mut Slices) -> Result<Came, NotTaken> {
     let id = opened.card.id();
     match db.card(id).await {
         Ok(known) if !known.stored.deleted && !known.stored.altered => {
             if !opened.digest_matches {
                 return Err(NotTaken::AlteredKnown);
             }
+            slices.turn().await?;
             let merged = known.card.merge(&opened.card)?;
+            slices.turn().await?;
             let new: Vec<Entry> = merged
                 .entries()
                 .filter(|entry| known.card.entry(entry.id).is_none())
                 .cloned()
                 .collect();
+            slices.turn().await?;
             let summary = summary_of(&merged);
-            db.keep_card(&known.stored, &merged, &summary, new.iter())
+            db.keep_card(&known.stored, &merged, &summary, new.iter(), slices)
                 .await?;
             Ok(Came::Merged(id, new.len()))
         }
         // In the bin, or only to be looked at: the file takes its place.
         Ok(_) | Err(KeepError::Missing) => {
             let (stored, card) = (stored(&opened), &opened.card);
-            db.replace_card(&stored, card, &summary_of(card)).await?;
+            slices.turn().await?;
+            let summary = summary_of(card);
+            slices.turn().await?;
+            db.replace_card(&stored, card, &summary, slices).await?;
             Ok(if stored.altered {
                 Came::Altered(id)
             } else {
@@ -393,16 +427,17 @@ async fn take_alone(db: &Db, opened: file::Opened) -> Result<Came, NotTaken> {
             })
         }
         Err(KeepError::File(_) | KeepError::Damaged) if opened.digest_matches => {
-            mend(db, &opened).await
+            mend(db, &opened, slices).await
         }
         Err(error) => Err(error.into()),
     }
 }
 
 /// Writes a sound file over a card whose record here is damaged; its other entries stay.
-async fn mend(db: &Db, sound: &file::Opened) -> Result<Came, NotTaken> {
+async fn mend(db: &Db, sound: &file::Opened, slices: &mut Slices) -> Result<Came, NotTaken> {
     let (id, card) = (sound.card.id(), &sound.card);
-    db.keep_card(&stored(sound), card, &summary_of(card), card.entries())
+    let summary = summary_of(card);
+    db.keep_card(&stored(sound), card, &summary, card.entries(), slices)
         .await?;
     // What is kept beside it may be behind; the Shelf works it out anew then.
     let _summary = work_out(db, id).await;

@@ -1,7 +1,7 @@
 //! What can be done with the Card: save its file, open everything, print.
 
-use leptos::prelude::*;
-use ringland_card::FactField;
+use leptos::{prelude::*, task::spawn_local};
+use ringland_card::{FactField, file::WritingCard};
 use ringland_report::help::Topic;
 
 use super::open::Opened;
@@ -21,21 +21,19 @@ pub fn Acts(
     let (store, words) = (use_card(), use_words());
     let failed = RwSignal::new(false);
     let save = move || {
-        let written = store.peek(|open| {
-            let name = open
-                .card
-                .standing()
-                .text(FactField::Name)
-                .unwrap_or_default()
-                .to_owned();
-            (
-                transfer::file_name(&name, "engine", ".card.json"),
-                open.stored.file_of(&open.card),
-            )
+        let begun = store.peek(|open| {
+            let name = open.card.standing().text(FactField::Name);
+            let name = transfer::file_name(name.unwrap_or_default(), "engine", ".card.json");
+            (name, open.stored.writing(&open.card))
         });
-        if let Some((name, text)) = written {
-            failed.set(transfer::save_text(&name, "application/json", &text).is_err());
-        }
+        let Some((name, writing)) = begun else { return };
+        spawn_local(async move {
+            let text = store.in_slices(writing, WritingCard::step).await;
+            if let Some(text) = text {
+                let saved = transfer::save_text(&name, "application/json", &text);
+                let _left = failed.try_set(saved.is_err());
+            }
+        });
     };
     let open_all = move || {
         if opened.all() {

@@ -10,8 +10,8 @@ pub mod weights;
 
 use std::time::Duration;
 
-use leptos::{html, prelude::*};
-use ringland_card::file;
+use leptos::{html, prelude::*, task::spawn_local};
+use ringland_card::file::DigestingCard;
 use ringland_report::{card::Sheet, swatch};
 
 use self::{
@@ -114,18 +114,25 @@ fn Result(moved: RwSignal<Option<String>>) -> impl IntoView {
 #[component]
 fn Rest(store: CardStore, prefs: Prefs) -> impl IntoView {
     let rest = RwSignal::new(String::new());
+    let make = async move {
+        let digesting = store.peek(|open| DigestingCard::new(&open.card))?;
+        let digest = store.in_slices(digesting, DigestingCard::step).await?;
+        let made = sheet(store, prefs, |sheet| below(sheet, &digest))?;
+        // The page may have been left by now.
+        rest.try_set(made)
+    };
     set_timeout(
         move || {
-            // The page may have been left by now.
-            let _gone = rest.try_set(sheet(store, prefs, below).unwrap_or_default());
+            spawn_local(async move {
+                make.await;
+            });
         },
         FIRST,
     );
     view! { <div class="card__rest" inner_html=move || rest.get()></div> }
 }
 
-fn below(sheet: &Sheet<'_>) -> String {
-    let text = file::write(sheet.card);
+fn below(sheet: &Sheet<'_>, digest: &str) -> String {
     [
         sheet.trade(),
         sheet.along(),
@@ -134,18 +141,10 @@ fn below(sheet: &Sheet<'_>) -> String {
         sheet.remarks(),
         sheet.corrections(false),
         sheet.outside(),
-        sheet.method(digest(&text), false),
+        sheet.method(digest, false),
         sheet.cautions(),
     ]
     .concat()
-}
-
-/// The digest as the file says it: its own member, which comes before any text of a person's.
-fn digest(file: &str) -> &str {
-    let after = file.split_once("\"digest\":\"").map(|(_, after)| after);
-    after
-        .and_then(|after| after.split_once('"'))
-        .map_or("", |(digest, _)| digest)
 }
 
 /// Reads the open card as a sheet, with this tablet's units and clock.

@@ -7,7 +7,7 @@
 use serde_json::{Map, Value, json};
 
 use super::{
-    FileError, MOST_BYTES,
+    FileError, MOST_PIECE_BYTES,
     canonical::canonical,
     read::{take, typed},
     strict::{self, JsonError},
@@ -34,7 +34,7 @@ pub struct OpenedSizes {
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum SizesFileError {
     /// Too large to read.
-    #[error("the file has {given} bytes: allowed is {MOST_BYTES} at most")]
+    #[error("the file has {given} bytes: allowed is {MOST_PIECE_BYTES} at most")]
     TooLarge {
         /// Its size.
         given: usize,
@@ -82,7 +82,7 @@ pub fn write_sizes(sheet: &SizeSheet) -> String {
 ///
 /// [`SizesFileError`] with the place in the file; nothing is taken from it.
 pub fn read_sizes(bytes: &[u8]) -> Result<OpenedSizes, SizesFileError> {
-    if bytes.len() > MOST_BYTES {
+    if bytes.len() > MOST_PIECE_BYTES {
         return Err(SizesFileError::TooLarge { given: bytes.len() });
     }
     let Value::Object(mut document) = strict::parse(bytes)? else {

@@ -3,7 +3,7 @@
 use ringland_assess::gauging::{Basis, Remaining, Source, Verdict, finding::Note};
 use ringland_card::{
     Plan,
-    file::{MOST_BYTES, SIZES_VERSION, SizesFileError},
+    file::{MOST_PIECE_BYTES, SIZES_VERSION, SizesFileError},
     gauging::{
         COLDEST_C, EXTRA_STATIONS, GaugeError, HOTTEST_C, LARGEST_K, LONGEST_GAUGE_NAME,
         MOST_REPEATS, MOST_SIZES, Material, Reading, ReadingError, SizeError, SizeField, Spot,
@@ -452,7 +452,9 @@ impl Words {
         let (e, numbers) = (&self.errors, self.numbers);
         let bytes = |bytes: usize| numbers.bytes(u64::try_from(bytes).unwrap_or(u64::MAX));
         match error {
-            SizesFileError::TooLarge { given } => e.too_large(&bytes(*given), &bytes(MOST_BYTES)),
+            SizesFileError::TooLarge { given } => {
+                e.too_large(&bytes(*given), &bytes(MOST_PIECE_BYTES))
+            }
             SizesFileError::Json(why) => self.json_error(why),
             SizesFileError::NotSizes => self.gauging.not_sizes.to_owned(),
             SizesFileError::Newer { version } => e.newer(*version, SIZES_VERSION),
