@@ -36,8 +36,8 @@ pub struct Rescored {
     pub result: Assessment,
     /// Every node above the leaves: those of the other plan in its order, then those that it lacks.
     pub nodes: Vec<Beside>,
-    /// Leaves of the card's own plan that are rated and do not count under the other, for it has no
-    /// such place or another scale there. What was said stays on the card.
+    /// Leaves of the card's own plan of which something that was said there, a rating or a reading, has
+    /// no place under the other: it has no such leaf, another scale or another grid there. What was said stays on the card.
     pub no_longer: Vec<LeafId>,
     /// Leaves of the other plan that are open and that the card's own plan does not hold open.
     pub newly_open: Vec<LeafId>,
@@ -49,17 +49,19 @@ pub struct Rescored {
 pub fn rescore(card: &Card, tree: &Tree, result: &Assessment, plan: &Plan) -> Rescored {
     let index = PlanIndex::of(plan);
     let other_tree = Tree::of(plan);
-    let other = assess(&Standing::under(card, plan, &index), &other_tree);
-    let in_other = |leaf: &LeafId| {
-        let at = card.index().leaf(*leaf)?.at(card.plan());
-        Some(other.answers[index.find(plan, &at)?.0])
+    let (now, then) = (Standing::of(card), Standing::under(card, plan, &index));
+    let other = assess(&then, &other_tree);
+    let in_other = |leaf: LeafId| {
+        let at = card.index().leaf(leaf)?.at(card.plan());
+        index.find(plan, &at)
     };
     let in_own = |leaf: &LeafId| {
         let at = index.leaf(*leaf)?.at(plan);
         Some(result.answers[card.index().find(card.plan(), &at)?.0])
     };
-    let no_longer = leaves_that(&result.answers, Answer::Rated)
-        .filter(|leaf| in_other(leaf) != Some(Answer::Rated))
+    let no_longer = (0..card.index().leaves().len())
+        .map(LeafId)
+        .filter(|leaf| said(&now, *leaf) > in_other(*leaf).map_or(0, |leaf| said(&then, leaf)))
         .collect();
     let newly_open = leaves_that(&other.answers, Answer::Open)
         .filter(|leaf| in_own(leaf) != Some(Answer::Open))
@@ -72,6 +74,11 @@ pub fn rescore(card: &Card, tree: &Tree, result: &Assessment, plan: &Plan) -> Re
         result: other,
         index,
     }
+}
+
+/// How many ratings and readings there are of a leaf.
+fn said(standing: &Standing<'_>, leaf: LeafId) -> usize {
+    standing.looks[leaf.0].len() + standing.readings[leaf.0].len()
 }
 
 fn leaves_that(answers: &[Answer], wanted: Answer) -> impl Iterator<Item = LeafId> {

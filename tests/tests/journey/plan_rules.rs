@@ -180,12 +180,14 @@ async fn the_card_says_how_many_are_lost(browser: &Browser) -> WebDriverResult<(
         "would no longer count: kept on the card, not scored",
     )
     .await?;
-    let count = "return Number(document.querySelector('.under').textContent.match(/([0-9]+) looks? would no longer count/)[1])";
+    let count = "return Number(document.querySelector('.under').textContent.match(/([0-9]+) places? that w[a-z]+ rated or measured would no longer count/)[1])";
     let count = browser.script(count).await?.as_f64().unwrap_or_default();
     browser.press_text("Move the card to this plan").await?;
     says(browser, ".notice", "The card is now under Ruled plan").await?;
+    // A place that is measured has several readings: there are at least as many as places.
     let script = format!(
-        "return new RegExp('{count} [^.]*of an earlier plan').test(document.querySelector('.card').textContent)"
+        "const said = document.querySelector('.card').textContent.match(/([0-9]+) looks and readings of an earlier plan/);\n\
+         return {count} > 0 && said !== null && Number(said[1]) >= {count}"
     );
     browser
         .until("how many are kept and not scored", &script)

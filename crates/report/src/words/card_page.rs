@@ -64,7 +64,7 @@ words! {
         plan = "Plan";
         plan_line(name: &str, version: &str, n: usize) = "{name}, version {version}, {n} ratings";
         plan_changed(when: &str) = "The plan of this card was changed {when}";
-        plan_outside(n: usize) = "{n} {n?look:looks} of an earlier plan have no place in this one: kept, not scored";
+        plan_outside(n: usize) = "{n} {n?look or reading:looks and readings} of an earlier plan {n?has:have} no place in this one: kept, not scored";
         digest = "Digest";
         digest_hint = "SHA-256 over the content of the file: the same digest means the same content";
         print = "Print";
@@ -117,7 +117,7 @@ words! {
         who = "Who";
         what = "What";
         corrected_from(now: &str, before: &str) = "{now} (corrects {before})";
-        outside = "Looks outside the plan";
+        outside = "Looks and readings outside the plan";
         plan_and_method = "Plan and method";
         all_scales = "Every scale of the plan, with its table";
         id = "Card";

@@ -116,7 +116,7 @@ words! {
         other_score = "The other plan";
         difference = "Difference";
         not_in_plan = "not in the plan";
-        no_longer(n: usize) = "{n} {n?look:looks} would no longer count: kept on the card, not scored";
+        no_longer(n: usize) = "{n} {n?place that was rated or measured:places that were rated or measured} would no longer count: kept on the card, not scored";
         newly_open(n: usize) = "{n} {n?look:looks} would be open";
         nothing_lost = "Everything rated counts under both, and nothing more is open";
         move_card = "Move the card to this plan";

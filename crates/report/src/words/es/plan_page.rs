@@ -114,7 +114,7 @@ pub(super) const PLANS: PlanPage = PlanPage {
     other_score: "El otro plan",
     difference: "Diferencia",
     not_in_plan: "no está en el plan",
-    no_longer: "{n} {n?observación dejaría:observaciones dejarían} de contar: siguen en la ficha, sin puntuar",
+    no_longer: "{n} {n?lugar evaluado o medido dejaría:lugares evaluados o medidos dejarían} de contar: siguen en la ficha, sin puntuar",
     newly_open: "{n} {n?observación quedaría pendiente:observaciones quedarían pendientes}",
     nothing_lost: "Todo lo evaluado cuenta con ambos, y no queda nada más pendiente",
     move_card: "Pasar la ficha a este plan",

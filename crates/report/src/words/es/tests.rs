@@ -137,11 +137,11 @@ fn plural_forms_are_right() {
     assert_eq!(ES.files.stopped(7), "Se detuvo: quedan 7");
     assert_eq!(
         ES.card.plan_outside(1),
-        "1 observación de un plan anterior no tiene lugar en este: se conserva, no se puntúa"
+        "1 observación o lectura de un plan anterior no tiene lugar en este: se conserva, no se puntúa"
     );
     assert_eq!(
         ES.card.plan_outside(3),
-        "3 observaciones de un plan anterior no tienen lugar en este: se conservan, no se puntúan"
+        "3 observaciones y lecturas de un plan anterior no tienen lugar en este: se conservan, no se puntúan"
     );
     assert_eq!(ES.pad.row_alike(1), "Toda la fila igual: 1 pendiente");
     assert_eq!(ES.pad.row_alike(5), "Toda la fila igual: 5 pendientes");
