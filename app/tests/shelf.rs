@@ -110,7 +110,7 @@ async fn a_backup_brings_back_what_was_lost_and_merges_the_rest() {
     let shelf = shelf().await;
     let (kept, lost) = (card(43, &["A"]), card(44, &["B"]));
     let files = [file::write(&kept), file::write(&lost)];
-    let backup = file::write_backup(files.iter().map(String::as_str), []);
+    let backup = file::write_backup(files.iter().map(String::as_str), [], []);
     let grown = card(43, &["A", "C"]);
     taken(shelf, &grown).await.expect("a card");
     let mut came = Vec::new();

@@ -1,4 +1,4 @@
-//! Files that come in: picked or dropped on the Shelf or beside the plans; cards, plans and backups,
+//! Files that come in: picked or dropped on the Shelf or beside the plans; cards, plans, size sheets and backups,
 //! several at once.
 
 use leptos::{
@@ -7,7 +7,8 @@ use leptos::{
     task::spawn_local,
 };
 use ringland_card::file::{
-    self, BackupError, FileError, MOST_BACKUP_BYTES, OpeningBackup, OpeningCard, PlanFileError,
+    self, BackupError, FileError, MOST_BACKUP_BYTES, OpenedSizes, OpeningBackup, OpeningCard,
+    PlanFileError, SizesFileError,
 };
 use ringland_report::words::Words;
 use web_sys::File;
@@ -32,7 +33,7 @@ use crate::{
 /// The id of the news on the page.
 const NEWS: &str = "news";
 
-/// What a file, or a card or a plan in a backup, came to.
+/// What a file, or a card, a plan or a size sheet in a backup, came to.
 #[derive(Clone, Debug, PartialEq)]
 struct Line {
     /// The file, and the number in it where it is a backup.
@@ -46,6 +47,8 @@ enum Outcome {
     NotTaken(NotTaken),
     CamePlan(CamePlan),
     PlanNotTaken(PlanNotTaken),
+    CameSheet(CameSheet),
+    SheetNotTaken(SheetNotTaken),
     Backup(BackupError),
     /// The browser did not give the file's content.
     Unread,
@@ -53,6 +56,22 @@ enum Outcome {
     Short,
     /// Stopped by hand with so many left.
     Stopped(usize),
+}
+
+/// A size sheet that came in.
+#[derive(Clone, Debug, PartialEq)]
+struct CameSheet {
+    name: String,
+    /// Whether it was changed after it was written.
+    altered: bool,
+    /// Whether it was not on this tablet before.
+    new: bool,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+enum SheetNotTaken {
+    File(SizesFileError),
+    Keep(KeepError),
 }
 
 /// Files under way, and what came of the last ones: a `Copy` handle.
@@ -144,7 +163,7 @@ impl Intake {
         Ok(())
     }
 
-    /// Takes in a card or a plan.
+    /// Takes in a card, a plan or a size sheet.
     async fn take(self, bytes: &[u8], slices: &mut Slices) -> Result<Outcome, Stopped> {
         let card = match self.take_card(bytes, slices).await? {
             Ok(came) => return Ok(Outcome::Came(came)),
@@ -153,9 +172,27 @@ impl Intake {
         };
         Ok(match self.plans.take(bytes).await {
             Ok(came) => Outcome::CamePlan(came),
-            Err(PlanNotTaken::File(PlanFileError::NotAPlan)) => Outcome::NotTaken(card),
+            Err(PlanNotTaken::File(PlanFileError::NotAPlan)) => match file::read_sizes(bytes) {
+                Err(SizesFileError::NotSizes) => Outcome::NotTaken(card),
+                read => self.take_sheet(read).await,
+            },
             Err(error) => Outcome::PlanNotTaken(error),
         })
+    }
+
+    async fn take_sheet(self, read: Result<OpenedSizes, SizesFileError>) -> Outcome {
+        let opened = match read {
+            Ok(opened) => opened,
+            Err(why) => return Outcome::SheetNotTaken(SheetNotTaken::File(why)),
+        };
+        match self.shelf.take_sheet(&opened.sheet).await {
+            Ok(new) => Outcome::CameSheet(CameSheet {
+                name: opened.sheet.name,
+                altered: !opened.digest_matches,
+                new,
+            }),
+            Err(why) => Outcome::SheetNotTaken(SheetNotTaken::Keep(why)),
+        }
     }
 
     /// Reads and takes in a card, in slices; stopped before it is kept, nothing of it is.
@@ -188,7 +225,8 @@ impl Intake {
 
     async fn restore(self, name: &str, mut backup: file::Backup<'_>, slices: &mut Slices) {
         let (cards, whole) = (backup.left(), backup.is_whole());
-        let all = cards + backup.plans_left();
+        let plans = backup.plans_left();
+        let all = cards + plans + backup.sheets_left();
         for number in 0.. {
             let Some(text) = backup.next_text() else {
                 break;
@@ -214,6 +252,19 @@ impl Intake {
             };
             let from = use_words().files.plan_in_backup(name, number + 1);
             let outcome = outcome.map_or_else(Outcome::PlanNotTaken, Outcome::CamePlan);
+            self.say(from, outcome);
+        }
+        for number in 0.. {
+            let Some(read) = backup.next_sheet() else {
+                break;
+            };
+            let done = cards + plans + number;
+            if slices.turn().await.is_err() || self.stop.get_untracked() {
+                return self.say(name.to_owned(), Outcome::Stopped(all - done));
+            }
+            self.set_progress(done, all);
+            let from = use_words().files.sheet_in_backup(name, number + 1);
+            let outcome = self.take_sheet(read).await;
             self.say(from, outcome);
         }
         if !whole {
@@ -270,7 +321,10 @@ impl Line {
             Outcome::NotTaken(why) => why_not(words, why),
             Outcome::CamePlan(plan) => plan_came(words, plan),
             Outcome::PlanNotTaken(PlanNotTaken::File(why)) => words.plan_file_error(why),
-            Outcome::PlanNotTaken(PlanNotTaken::Keep(why)) => why.said(words),
+            Outcome::PlanNotTaken(PlanNotTaken::Keep(why))
+            | Outcome::SheetNotTaken(SheetNotTaken::Keep(why)) => why.said(words),
+            Outcome::CameSheet(sheet) => sheet_came(words, sheet),
+            Outcome::SheetNotTaken(SheetNotTaken::File(why)) => words.sizes_file_error(why),
             Outcome::Backup(why) => words.backup_error(why),
             Outcome::Unread => files.unread.to_owned(),
             Outcome::Short => files.cut_short.to_owned(),
@@ -283,17 +337,20 @@ impl Line {
         matches!(self.outcome, Outcome::Short | Outcome::Stopped(_))
     }
 
-    /// Where it stands among the others: what did not come first, then plans, as they are few.
+    /// Where it stands among the others: what did not come first, then plans and size sheets, as they are few.
     fn rank(&self) -> u8 {
         match self.outcome {
             Outcome::Came(_) => 2,
-            Outcome::CamePlan(_) => 1,
+            Outcome::CamePlan(_) | Outcome::CameSheet(_) => 1,
             _ => 0,
         }
     }
 
     fn has_come(&self) -> bool {
-        matches!(self.outcome, Outcome::Came(_) | Outcome::CamePlan(_))
+        matches!(
+            self.outcome,
+            Outcome::Came(_) | Outcome::CamePlan(_) | Outcome::CameSheet(_)
+        )
     }
 
     /// The way to what came, and what it is called.
@@ -318,6 +375,21 @@ fn plan_came(words: &Words, plan: &CamePlan) -> String {
         _ if plan.altered => said.opened_altered(&name),
         PlanCame::Beside => said.beside(&name),
         PlanCame::New => said.opened(&name),
+    }
+}
+
+/// What is said of a size sheet that came in.
+fn sheet_came(words: &Words, sheet: &CameSheet) -> String {
+    let said = &words.gauging;
+    let came = if sheet.new {
+        said.sheet_taken(&sheet.name)
+    } else {
+        said.sheet_known(&sheet.name)
+    };
+    if sheet.altered {
+        format!("{came}. {}", said.sheet_altered)
+    } else {
+        came
     }
 }
 

@@ -1,7 +1,7 @@
 //! Size sheets on this tablet. What is stored is the sheet's file.
 
 use idb::{Query, TransactionMode};
-use ringland_card::SizesId;
+use ringland_card::{SizesId, file, gauging::SizeSheet};
 use serde::{Deserialize, Serialize};
 use wasm_bindgen::JsValue;
 
@@ -9,6 +9,7 @@ use super::{
     Db, KeepError,
     db::{SHEETS, complete, from_text, to_text},
 };
+use crate::platform;
 
 /// A sheet as it is kept.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -48,6 +49,21 @@ impl Db {
             .put(&to_text(sheet), Some(&key(sheet.id)))?
             .await?;
         complete(transaction).await
+    }
+
+    /// Keeps a sheet that came in a file; whether it is new here.
+    ///
+    /// # Errors
+    ///
+    /// [`KeepError::Browser`] when the browser refused; then it is not kept.
+    pub async fn add_sheet(&self, sheet: &SizeSheet) -> Result<bool, KeepError> {
+        let file = file::write_sizes(sheet);
+        if self.sheets().await?.iter().any(|kept| kept.file == file) {
+            return Ok(false);
+        }
+        let id = platform::sizes_id();
+        self.keep_sheet(&StoredSheet { id, file }).await?;
+        Ok(true)
     }
 
     /// Takes a sheet off this tablet.

@@ -7,6 +7,7 @@ use ringland_assess::{Tree, assess};
 use ringland_card::{
     Card, CardId, Entry, MergeError,
     file::{self, OpeningCard},
+    gauging::SizeSheet,
 };
 
 use super::{open::CardStore, summary::Summary};
@@ -228,6 +229,25 @@ impl Shelf {
 
     fn db(self) -> Result<Rc<Db>, KeepError> {
         self.store.db().ok_or(KeepError::Missing)
+    }
+
+    /// The files of the size sheets on this tablet.
+    ///
+    /// # Errors
+    ///
+    /// [`KeepError`] when they cannot be read.
+    pub async fn sheets(self) -> Result<Vec<String>, KeepError> {
+        let sheets = self.db()?.sheets().await?;
+        Ok(sheets.into_iter().map(|sheet| sheet.file).collect())
+    }
+
+    /// Keeps a size sheet that came in a file; whether it is new here.
+    ///
+    /// # Errors
+    ///
+    /// [`KeepError`]; then it is not kept.
+    pub async fn take_sheet(self, sheet: &SizeSheet) -> Result<bool, KeepError> {
+        self.db()?.add_sheet(sheet).await
     }
 
     /// Reads the Shelf anew. Summaries that are behind are worked out again.

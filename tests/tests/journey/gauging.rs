@@ -1,10 +1,10 @@
 //! Measuring a whole engine with a gauge that types, as it does: a number and Enter.
 
-use std::time::Instant;
+use std::{path::Path, time::Instant};
 
 use ringland_card::{
-    Body, Card, Depth, Layout, Plan, Scale, builtin, file,
-    gauging::{Makes, Quantity},
+    Body, Card, CharacteristicId, Depth, Layout, PlaceId, Plan, Scale, builtin, file,
+    gauging::{Decimal, Makes, Quantity, Size, SizeField, SizeSheet, Unit},
     plan::PlanIndex,
 };
 use thirtyfour::prelude::*;
@@ -191,5 +191,88 @@ async fn a_slip_is_asked_about_and_kept_only_on_a_second_word() -> WebDriverResu
     browser
         .until("the repeats", &format!("{repeats} === '130,015 130.016'"))
         .await?;
+    browser.close().await
+}
+
+/// A sheet of two limits, one of which may lie inside the new range.
+fn sheet(limit: &str) -> SizeSheet {
+    let mut size = Size::open(
+        PlaceId::new("liner").expect("an id"),
+        CharacteristicId::new("bore").expect("an id"),
+        Unit::Millimetre,
+    );
+    for (field, figure) in [
+        (SizeField::NewLow, "130.000"),
+        (SizeField::NewHigh, "130.025"),
+        (SizeField::LimitHigh, limit),
+    ] {
+        *size.field_mut(field) = Some(Decimal::new(figure).expect("a figure"));
+    }
+    SizeSheet {
+        name: "Yard sheet".to_owned(),
+        source: "Invented".to_owned(),
+        break_in_m: None,
+        sizes: vec![size],
+    }
+}
+
+async fn pick(browser: &Browser, input: &str, path: &Path) -> WebDriverResult<()> {
+    let input = browser.find(input).await?;
+    input.send_keys(path.to_string_lossy()).await
+}
+
+#[tokio::test]
+async fn a_size_sheet_is_opened_kept_used_and_comes_back_from_a_backup() -> WebDriverResult<()> {
+    let server = serve();
+    let browser = Browser::open("sheet", DESKTOP).await?;
+    browser.driver.goto(server.url()).await?;
+    new_engine_of(&browser, Depth::Full, "G. Auger").await?;
+    open_gauging(&browser).await?;
+    browser.press("#sheet").await?;
+    let path = std::env::temp_dir().join(format!("ringland-{}.sizes.json", std::process::id()));
+    // One that contradicts itself is refused with the place named, and is not in hand.
+    std::fs::write(&path, file::write_sizes(&sheet("130.010"))).expect("a file");
+    pick(&browser, "#open-sheet", &path).await?;
+    says(&browser, ".sheets [role=alert]", "Bore diameter").await?;
+    std::fs::write(&path, file::write_sizes(&sheet("130.150"))).expect("a file");
+    pick(&browser, "#open-sheet", &path).await?;
+    browser
+        .until(
+            "the sheet in hand",
+            "return document.querySelector('#sheet-name').value === 'Yard sheet'",
+        )
+        .await?;
+    browser.press("#keep-sheet").await?;
+    says(&browser, ".sheets [role=status]", "is on this tablet").await?;
+    browser.press("#hold").await?;
+    says(
+        &browser,
+        ".sheets [role=status]",
+        "Held against “Yard sheet”",
+    )
+    .await?;
+    let found = browser.violations().await?;
+    assert!(found.is_empty(), "{}", found.join("\n"));
+
+    browser.press("a[href='#/shelf']").await?;
+    browser.press_text("Back up everything").await?;
+    says(
+        &browser,
+        ".notice",
+        "Backup with 1 engine and 1 size sheet saved",
+    )
+    .await?;
+    let backup = browser.saved_as("ringland-backup-", ".json").await;
+    pick(&browser, "#restore", &backup).await?;
+    says(&browser, "#news", "“Yard sheet” was on this tablet already").await?;
+    // A sheet that is dropped on the Shelf is taken in too.
+    let other = SizeSheet {
+        name: "Other sheet".to_owned(),
+        ..sheet("130.200")
+    };
+    std::fs::write(&path, file::write_sizes(&other)).expect("a file");
+    pick(&browser, "#open-files", &path).await?;
+    says(&browser, "#news", "“Other sheet” is on this tablet").await?;
+    std::fs::remove_file(&path).expect("the file");
     browser.close().await
 }

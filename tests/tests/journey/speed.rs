@@ -176,7 +176,7 @@ async fn fill_the_shelf(browser: &Browser) -> WebDriverResult<()> {
     let path = std::env::temp_dir().join(format!("ringland-speed-{}.json", std::process::id()));
     fs::write(
         &path,
-        file::write_backup(texts.iter().map(String::as_str), []),
+        file::write_backup(texts.iter().map(String::as_str), [], []),
     )
     .expect("a backup");
     let input = browser.find("input[type=file]").await?;

@@ -138,7 +138,7 @@ impl Desk {
         });
     }
 
-    /// Saves all cards and plans as one file. A card that is damaged is named and does not keep the others
+    /// Saves all cards, plans and size sheets as one file. A card that is damaged is named and does not keep the others
     /// back.
     pub fn back_up(self) {
         let words = use_words();
@@ -157,7 +157,13 @@ impl Desk {
                 file: &plan.file,
                 parent: plan.parent.as_deref(),
             });
-            let text = file::write_backup(files.iter().map(String::as_str), texts);
+            let sheets = self.shelf.sheets().await;
+            let sheets = sheets.map_err(|error| error.said(words))?;
+            let text = file::write_backup(
+                files.iter().map(String::as_str),
+                texts,
+                sheets.iter().map(String::as_str),
+            );
             let now = platform::now();
             save(words, &backup_name(now), &text)?;
             self.shelf.backed_up(|_all| true);
@@ -165,10 +171,11 @@ impl Desk {
                 return Err(words.files.left_out(&damaged.join(", ")));
             }
             self.prefs.set_last_backup(now.as_millisecond());
-            Ok(Notice::Done(match plans.len() {
-                0 => words.shelf.backup_saved(files.len()),
-                plans => words.shelf.backup_saved_with(files.len(), plans),
-            }))
+            Ok(Notice::Done(words.shelf.backup_said(
+                files.len(),
+                plans.len(),
+                sheets.len(),
+            )))
         });
     }
 

@@ -1,4 +1,4 @@
-//! All cards and plans of one's own of a tablet in one file, to be put back on this tablet or another.
+//! All cards, plans of one's own and size sheets of a tablet in one file, to be put back on this tablet or another.
 //!
 //! ```text
 //! {"format":"ringland-backup","version":1,"cards":[
@@ -6,14 +6,16 @@
 //! {"digest":"sha256:…","entries":[…],"format":"ringland-card",…}
 //! ],"plans":[
 //! {"file":{"digest":"sha256:…","format":"ringland-plan",…},"parent":{"digest":"sha256:…",…}}
+//! ],"sheets":[
+//! {"digest":"sha256:…","format":"ringland-sizes",…}
 //! ]}
 //! ```
 //!
 //! The file is plain JSON, and each card in it is the very text of its own file, on a line by itself;
-//! so with the plans, each beside the plan that it was derived from, where that was at hand.
+//! so with the plans, each beside the plan that it was derived from, where that was at hand, and with the size sheets.
 //! So a file that was cut short or damaged still gives everything whose line is whole, and a file that
-//! another program laid out anew is read as the JSON it is. Where there are no plans, there is no such
-//! member, as in every backup before plans were in it; a program of that time still finds the cards.
+//! another program laid out anew is read as the JSON it is. Where there are no plans or no sheets, there is no
+//! such member, as in every backup before they were in it; a program of that time still finds the cards.
 
 use std::{fmt::Write, task::Poll};
 
@@ -24,6 +26,7 @@ use super::{
     fault::{FieldFault, Shape},
     plan_file::{PlanFile, PlanFileError, read_draft_value},
     read::{FileError, Opened, read},
+    sizes_file::{OpenedSizes, SizesFileError, read_sizes},
     strict::{self, Event, JsonError, Parser},
 };
 use crate::plan::Plan;
@@ -39,8 +42,41 @@ pub const MOST_CARDS: usize = 10_000;
 /// The most plans in one backup.
 pub const MOST_OWN_PLANS: usize = 1_000;
 
+/// The most size sheets in one backup.
+pub const MOST_SHEETS: usize = 1_000;
+
 const HEAD: &str = r#"{"format":"ringland-backup","version":1,"cards":["#;
-const PLANS: &str = r#"],"plans":["#;
+/// The lists of a backup, as they are called and in the order in which they stand.
+const LISTS: [&str; 3] = ["cards", "plans", "sheets"];
+
+/// A list of a backup.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BackupList {
+    /// The cards.
+    Cards,
+    /// The plans of one's own.
+    Plans,
+    /// The size sheets.
+    Sheets,
+}
+
+impl BackupList {
+    /// All, in the order of [`LISTS`].
+    const ALL: [Self; LISTS.len()] = [Self::Cards, Self::Plans, Self::Sheets];
+
+    /// The most that may be in it.
+    pub fn most(self) -> usize {
+        match self {
+            Self::Cards => MOST_CARDS,
+            Self::Plans => MOST_OWN_PLANS,
+            Self::Sheets => MOST_SHEETS,
+        }
+    }
+
+    fn as_str(self) -> &'static str {
+        LISTS[self as usize]
+    }
+}
 const TAIL: &str = "]}";
 
 /// Why nothing could be read from a backup.
@@ -74,15 +110,11 @@ pub enum BackupError {
         /// What is wrong with it.
         why: FieldFault,
     },
-    /// More plans than a backup may hold.
-    #[error("plans: there are {given}, allowed is {MOST_OWN_PLANS} at most")]
-    TooManyPlans {
-        /// How many there are.
-        given: usize,
-    },
-    /// More cards than a backup may hold.
-    #[error("cards: there are {given}, allowed is {MOST_CARDS} at most")]
+    /// More cards, plans or sheets than a backup may hold.
+    #[error("{}: there are {given}, allowed is {} at most", list.as_str(), list.most())]
     TooMany {
+        /// The list.
+        list: BackupList,
         /// How many there are.
         given: usize,
     },
@@ -111,21 +143,24 @@ pub struct KeptPlan {
 
 /// A backup that was opened. As an iterator it gives its cards one by one, in the order of the file,
 /// each read as its own file would be; a damaged one is an error and the next is still to be had. So
-/// with its plans, by [`Backup::next_plan`].
+/// with its plans, by [`Backup::next_plan`], and its size sheets, by [`Backup::next_sheet`].
 #[derive(Clone, Debug)]
 pub struct Backup<'b> {
     cards: Items<'b>,
     plans: Items<'b>,
+    sheets: Items<'b>,
     whole: bool,
 }
 
 /// Texts in the order of the file, each where it stands there.
 type Items<'b> = std::vec::IntoIter<&'b [u8]>;
 
-/// Writes a backup of cards, each given as the text of its file (see [`super::write`]), and of plans.
+/// Writes a backup of cards, of plans and of size sheets, each given as the text of its file (see
+/// [`super::write`], [`super::write_sizes`]).
 pub fn write_backup<'t>(
     cards: impl IntoIterator<Item = &'t str>,
     plans: impl IntoIterator<Item = PlanTexts<'t>>,
+    sheets: impl IntoIterator<Item = &'t str>,
 ) -> String {
     let mut text = HEAD.to_owned();
     for (n, card) in cards.into_iter().enumerate() {
@@ -134,13 +169,16 @@ pub fn write_backup<'t>(
         let _ = write!(text, "{comma}\n{card}");
     }
     for (n, plan) in plans.into_iter().enumerate() {
-        let (before, file) = (if n == 0 { PLANS } else { "," }, plan.file);
-        let line_end = if n == 0 { "\n" } else { "" };
-        let _ = write!(text, "{line_end}{before}\n{{\"file\":{file}");
+        text.push_str(&before("plans", n));
+        let _ = write!(text, "{{\"file\":{}", plan.file);
         if let Some(parent) = plan.parent {
             let _ = write!(text, ",\"parent\":{parent}");
         }
         text.push('}');
+    }
+    for (n, sheet) in sheets.into_iter().enumerate() {
+        text.push_str(&before("sheets", n));
+        text.push_str(sheet);
     }
     text.push('\n');
     text.push_str(TAIL);
@@ -148,9 +186,23 @@ pub fn write_backup<'t>(
     text
 }
 
+/// What stands before the n-th text of a list after the cards.
+fn before(list: &str, n: usize) -> String {
+    if n == 0 {
+        format!("\n{}\n", list_line(list))
+    } else {
+        ",\n".to_owned()
+    }
+}
+
+/// The line that ends a list and begins the next one.
+fn list_line(next: &str) -> String {
+    format!("],\"{next}\":[")
+}
+
 /// Opens a backup.
 ///
-/// Limits: 512 MiB, 10,000 cards, 1,000 plans, and for each of them those of its own file.
+/// Limits: 512 MiB, 10,000 cards, 1,000 plans, 1,000 sheets, and for each of them those of its own file.
 ///
 /// # Errors
 ///
@@ -164,7 +216,7 @@ pub fn read_backup(bytes: &[u8]) -> Result<Backup<'_>, BackupError> {
     }
 }
 
-/// A backup being opened step by step: where its cards and plans stand is found, and no more.
+/// A backup being opened step by step: where its cards, plans and sheets stand is found, and no more.
 #[derive(Debug)]
 pub struct OpeningBackup<'b> {
     bytes: &'b [u8],
@@ -248,17 +300,21 @@ impl<'b> OpeningBackup<'b> {
     }
 }
 
-/// A backup that has a line for each card and plan.
+/// A backup that has a line for each card, plan and sheet.
 #[derive(Debug)]
 struct Lines<'b> {
     /// Where the line under way begins, and up to where it has been looked through.
     start: usize,
     at: usize,
-    cards: Counted<'b>,
-    plans: Option<Counted<'b>>,
+    lists: Lists<'b>,
+    /// Which of the lists the line under way is in.
+    list: usize,
     /// Whether the last line is the one that ends a backup.
     ended: bool,
 }
+
+/// What was found of each of [`LISTS`].
+type Lists<'b> = [Counted<'b>; LISTS.len()];
 
 /// Texts found, of which more than are allowed are only counted.
 #[derive(Debug, Default)]
@@ -288,8 +344,8 @@ impl<'b> Lines<'b> {
         Self {
             start: at,
             at,
-            cards: Counted::default(),
-            plans: None,
+            lists: Lists::default(),
+            list: 0,
             ended: false,
         }
     }
@@ -320,39 +376,36 @@ impl<'b> Lines<'b> {
             return;
         }
         self.ended = line == TAIL.as_bytes();
-        if self.plans.is_none() && line == PLANS.as_bytes() {
-            self.plans = Some(Counted::default());
+        let later = LISTS.iter().enumerate().skip(self.list + 1);
+        let begun = { later }.find(|(_, name)| line == list_line(name).as_bytes());
+        if let Some((list, _)) = begun {
+            self.list = list;
             return;
         }
         let item = line.strip_suffix(b",").unwrap_or(line);
-        self.plans.as_mut().unwrap_or(&mut self.cards).add(item);
+        self.lists[self.list].add(item);
     }
 
     fn end(&mut self) -> Result<Backup<'b>, BackupError> {
         if self.ended {
-            self.plans.as_mut().unwrap_or(&mut self.cards).remove_last();
+            self.lists[self.list].remove_last();
         }
-        let cards = std::mem::take(&mut self.cards);
-        let plans = self.plans.take().unwrap_or_default();
-        backup(cards, plans, self.ended)
+        backup(std::mem::take(&mut self.lists), self.ended)
     }
 }
 
-fn backup<'b>(
-    cards: Counted<'b>,
-    plans: Counted<'b>,
-    whole: bool,
-) -> Result<Backup<'b>, BackupError> {
-    if cards.count > MOST_CARDS {
-        return Err(BackupError::TooMany { given: cards.count });
+fn backup(lists: Lists<'_>, whole: bool) -> Result<Backup<'_>, BackupError> {
+    for (list, found) in BackupList::ALL.into_iter().zip(&lists) {
+        let given = found.count;
+        if given > list.most() {
+            return Err(BackupError::TooMany { list, given });
+        }
     }
-    if plans.count > MOST_OWN_PLANS {
-        let given = plans.count;
-        return Err(BackupError::TooManyPlans { given });
-    }
+    let [cards, plans, sheets] = lists.map(|list| list.texts.into_iter());
     Ok(Backup {
-        cards: cards.texts.into_iter(),
-        plans: plans.texts.into_iter(),
+        cards,
+        plans,
+        sheets,
         whole,
     })
 }
@@ -361,16 +414,14 @@ fn backup<'b>(
 #[derive(Debug)]
 struct Values<'b> {
     parser: Parser<'b>,
-    cards: Counted<'b>,
-    plans: Counted<'b>,
+    lists: Lists<'b>,
 }
 
 impl<'b> Values<'b> {
     fn new(bytes: &'b [u8]) -> Self {
         Self {
-            parser: Parser::spans(bytes, &["cards", "plans"]),
-            cards: Counted::default(),
-            plans: Counted::default(),
+            parser: Parser::spans(bytes, &LISTS),
+            lists: Lists::default(),
         }
     }
 
@@ -381,17 +432,14 @@ impl<'b> Values<'b> {
             match self.parser.next(left)? {
                 None => return Ok(None),
                 Some(Event::Item(item)) => {
-                    let items = match item.list {
-                        "cards" => &mut self.cards,
-                        _ => &mut self.plans,
-                    };
-                    items.add(&text[item.span]);
+                    let list = LISTS.iter().position(|name| *name == item.list);
+                    if let Some(list) = list {
+                        self.lists[list].add(&text[item.span]);
+                    }
                 }
                 Some(Event::End(Value::Object(document))) => {
                     check_document(&document)?;
-                    let cards = std::mem::take(&mut self.cards);
-                    let plans = std::mem::take(&mut self.plans);
-                    return backup(cards, plans, true).map(Some);
+                    return backup(std::mem::take(&mut self.lists), true).map(Some);
                 }
                 Some(Event::End(_)) => return Err(BackupError::NotABackup),
             }
@@ -399,7 +447,7 @@ impl<'b> Values<'b> {
     }
 }
 
-/// What stands beside the cards and plans.
+/// What stands beside the cards, plans and sheets.
 fn check_document(document: &Map<String, Value>) -> Result<(), BackupError> {
     if document.get("format").and_then(Value::as_str) != Some(BACKUP_FORMAT) {
         return Err(BackupError::NotABackup);
@@ -410,9 +458,12 @@ fn check_document(document: &Map<String, Value>) -> Result<(), BackupError> {
         why: FieldFault::Missing { name: "cards" },
     })?;
     check_list("cards", cards)?;
-    document
-        .get("plans")
-        .map_or(Ok(()), |plans| check_list("plans", plans))
+    for place in LISTS.into_iter().skip(1) {
+        if let Some(list) = document.get(place) {
+            check_list(place, list)?;
+        }
+    }
+    Ok(())
 }
 
 fn check_list(place: &'static str, member: &Value) -> Result<(), BackupError> {
@@ -458,6 +509,11 @@ impl<'b> Backup<'b> {
         self.plans.len()
     }
 
+    /// How many size sheets are still to be read.
+    pub fn sheets_left(&self) -> usize {
+        self.sheets.len()
+    }
+
     /// The text of the next card's file, for whoever reads it step by step; see [`super::OpeningCard`].
     pub fn next_text(&mut self) -> Option<&'b [u8]> {
         self.cards.next()
@@ -466,6 +522,11 @@ impl<'b> Backup<'b> {
     /// The next plan, read as its own file would be, though it may still contradict itself.
     pub fn next_plan(&mut self) -> Option<Result<KeptPlan, PlanFileError>> {
         self.plans.next().map(kept_plan_of)
+    }
+
+    /// The next size sheet, read as its own file would be.
+    pub fn next_sheet(&mut self) -> Option<Result<OpenedSizes, SizesFileError>> {
+        self.sheets.next().map(read_sizes)
     }
 }
 
@@ -536,7 +597,7 @@ mod tests {
     fn three() -> (Vec<Card>, String) {
         let cards: Vec<Card> = (1..=3).map(card).collect();
         let files: Vec<String> = cards.iter().map(write).collect();
-        let text = write_backup(files.iter().map(String::as_str), []);
+        let text = write_backup(files.iter().map(String::as_str), [], []);
         (cards, text)
     }
 
@@ -555,7 +616,10 @@ mod tests {
         let (whole, back) = restored(text.as_bytes());
         assert!(whole);
         assert_eq!(back, cards.into_iter().map(Some).collect::<Vec<_>>());
-        assert_eq!(restored(write_backup([], []).as_bytes()), (true, vec![]));
+        assert_eq!(
+            restored(write_backup([], [], []).as_bytes()),
+            (true, vec![])
+        );
     }
 
     #[test]
@@ -576,7 +640,7 @@ mod tests {
 
     #[test]
     fn a_card_known_to_be_altered_stays_so() {
-        let text = write_backup([write_as_altered(&card(1)).as_str()], []);
+        let text = write_backup([write_as_altered(&card(1)).as_str()], [], []);
         let opened = read_backup(text.as_bytes())
             .unwrap()
             .next()
@@ -628,7 +692,7 @@ mod tests {
 
     #[test]
     fn every_cut_and_every_broken_byte_is_an_answer() {
-        let text = write_backup([write(&card(1)).as_str()], []);
+        let text = write_backup([write(&card(1)).as_str()], [], []);
         let bytes = text.as_bytes();
         for end in (0..bytes.len()).step_by(97) {
             if let Ok(backup) = read_backup(&bytes[..end]) {
@@ -670,6 +734,7 @@ mod tests {
         assert_eq!(
             refuse(&many),
             BackupError::TooMany {
+                list: BackupList::Cards,
                 given: MOST_CARDS + 1
             }
         );

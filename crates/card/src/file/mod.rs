@@ -26,8 +26,8 @@ mod typed;
 mod write;
 
 pub use backup::{
-    BACKUP_FORMAT, BACKUP_VERSION, Backup, BackupError, KeptPlan, MOST_BACKUP_BYTES, MOST_CARDS,
-    MOST_OWN_PLANS, OpeningBackup, PlanTexts, read_backup, write_backup,
+    BACKUP_FORMAT, BACKUP_VERSION, Backup, BackupError, BackupList, KeptPlan, MOST_BACKUP_BYTES,
+    MOST_CARDS, MOST_OWN_PLANS, MOST_SHEETS, OpeningBackup, PlanTexts, read_backup, write_backup,
 };
 pub use canonical::canonical;
 pub use fault::{FieldFault, JsonFault, Shape};

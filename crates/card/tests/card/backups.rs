@@ -4,9 +4,10 @@
 use ringland_card::{
     Plan, PositionId,
     file::{
-        self, BackupError, KeptPlan, MOST_OWN_PLANS, Origin, PlanFile, PlanFileError, PlanTexts,
-        read_backup, write_backup,
+        self, BackupError, BackupList, KeptPlan, MOST_OWN_PLANS, Origin, PlanFile, PlanFileError,
+        PlanTexts, read_backup, write_backup,
     },
+    gauging::SizeSheet,
     plan::{Field, MOST_LEAVES, PlanError, PlanItem},
 };
 use serde_json::Value;
@@ -44,7 +45,7 @@ fn backup() -> String {
             parent: None,
         },
     ];
-    write_backup([file::write(&bench::card()).as_str()], plans)
+    write_backup([file::write(&bench::card()).as_str()], plans, [])
 }
 
 type Read = (bool, usize, Vec<Result<KeptPlan, PlanFileError>>);
@@ -83,6 +84,44 @@ fn plans_come_back_as_they_were_in_any_layout() {
     }
 }
 
+#[test]
+fn size_sheets_come_back_as_they_were_in_any_layout() {
+    let sheet = |name: &str| SizeSheet {
+        name: name.to_owned(),
+        source: "invented".to_owned(),
+        break_in_m: Some(1e7),
+        sizes: Vec::new(),
+    };
+    let texts = ["First", "Second"].map(|name| file::write_sizes(&sheet(name)));
+    let plan = file::write_plan(&own("A plan"));
+    let plan = PlanTexts {
+        file: &plan,
+        parent: None,
+    };
+    for plans in [vec![], vec![plan]] {
+        let wanted = plans.len();
+        let text = write_backup([], plans, texts.iter().map(String::as_str));
+        let value: Value = serde_json::from_str(&text).unwrap();
+        for laid_out in [text.clone(), value.to_string()] {
+            let mut backup = read_backup(laid_out.as_bytes()).unwrap();
+            assert!(backup.is_whole());
+            assert_eq!((backup.left(), backup.plans_left()), (0, wanted));
+            assert_eq!(backup.sheets_left(), 2);
+            for name in ["First", "Second"] {
+                let opened = backup.next_sheet().unwrap().unwrap();
+                assert_eq!((opened.sheet, opened.digest_matches), (sheet(name), true));
+            }
+            assert!(backup.next_sheet().is_none());
+        }
+        // Cut short, the first is still to be had.
+        let short = text.find("Second").unwrap();
+        let mut backup = read_backup(&text.as_bytes()[..short]).unwrap();
+        assert!(!backup.is_whole());
+        assert!(backup.next_sheet().unwrap().is_ok());
+        assert!(backup.next_sheet().unwrap().is_err());
+    }
+}
+
 /// The layout that backups had before plans were in them, written out here.
 #[test]
 fn a_backup_of_before_opens_and_one_without_plans_is_still_the_same() {
@@ -90,7 +129,7 @@ fn a_backup_of_before_opens_and_one_without_plans_is_still_the_same() {
     let before =
         format!("{{\"format\":\"ringland-backup\",\"version\":1,\"cards\":[\n{card}\n]}}\n");
     assert_eq!(read(before.as_bytes()), (true, 1, vec![]));
-    assert_eq!(write_backup([card.as_str()], []), before);
+    assert_eq!(write_backup([card.as_str()], [], []), before);
 }
 
 #[test]
@@ -100,7 +139,7 @@ fn plans_without_any_card_come_back() {
         file: &first,
         parent: None,
     };
-    let text = write_backup([], [texts]);
+    let text = write_backup([], [texts], []);
     assert!(serde_json::from_str::<Value>(&text).is_ok());
     assert_eq!(
         read(text.as_bytes()),
@@ -145,7 +184,7 @@ fn a_parent_that_cannot_be_read_keeps_no_plan_back() {
             file: &first,
             parent: Some(parent),
         };
-        let text = write_backup([], [texts]);
+        let text = write_backup([], [texts], []);
         assert_eq!(
             read(text.as_bytes()).2,
             [Ok(kept("First", None))],
@@ -215,7 +254,10 @@ fn more_plans_than_a_backup_may_hold_and_plans_that_are_no_list_are_refused() {
     let given = MOST_OWN_PLANS + 1;
     assert_eq!(
         read_backup(many.as_bytes()).unwrap_err(),
-        BackupError::TooManyPlans { given }
+        BackupError::TooMany {
+            list: BackupList::Plans,
+            given
+        }
     );
     let none = r#"{"format":"ringland-backup","version":1,"cards":[],"plans":{}}"#;
     assert_eq!(

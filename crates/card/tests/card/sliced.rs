@@ -112,7 +112,7 @@ proptest! {
         step in prop::sample::select(vec![1_usize, 100, 3000]),
     ) {
         let files: Vec<String> = cards.iter().map(write).collect();
-        let text = write_backup(files.iter().map(String::as_str), []);
+        let text = write_backup(files.iter().map(String::as_str), [], []);
         let value: serde_json::Value = serde_json::from_str(&text).unwrap();
         for text in [text, value.to_string(), serde_json::to_string_pretty(&value).unwrap()] {
             let bytes = text.as_bytes();

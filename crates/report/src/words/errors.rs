@@ -4,8 +4,8 @@ use ringland_card::{
     AppendError, LookError, MergeError, Plan,
     card::{LONGEST_RATER, LONGEST_TEXT, MOST_ENTRIES, MOST_PLANS, MOST_RATERS},
     file::{
-        BACKUP_VERSION, BackupError, FileError, MOST_BACKUP_BYTES, MOST_BYTES, MOST_CARDS,
-        MOST_OWN_PLANS, MOST_PIECE_BYTES, VERSION,
+        BACKUP_VERSION, BackupError, BackupList, FileError, MOST_BACKUP_BYTES, MOST_BYTES,
+        MOST_PIECE_BYTES, VERSION,
     },
     layout::LayoutError,
     plan::PlanError,
@@ -29,6 +29,7 @@ words! {
         came(n: usize, all: usize) = "{n} of {all} came in";
         reading(n: usize, all: usize) = "Reading {n} of {all}";
         in_backup(file: &str, n: usize) = "{file}, engine {n}";
+        sheet_in_backup(file: &str, n: usize) = "{file}, size sheet {n}";
         plan_in_backup(file: &str, n: usize) = "{file}, plan of your own {n}";
         altered_here(name: &str) = "{name} was changed after it was saved: its digest does not match. It is here to look at, not to write on";
         altered_known = "It was changed after it was saved, and its engine is on this tablet already. Nothing was taken from it";
@@ -88,6 +89,7 @@ words! {
         large_head(given: &str, most: &str) = "Beside its entries the file has {given}. Allowed is {most} at most";
         not_a_backup = "This is neither a card nor a plan nor a backup";
         too_many_own_plans(given: &str, most: &str) = "The backup holds {given} plans. Allowed is {most} at most";
+        too_many_sheets(given: &str, most: &str) = "The backup holds {given} size sheets. Allowed is {most} at most";
         too_many_cards(given: &str, most: &str) = "The backup holds {given} engines. Allowed is {most} at most";
         layout(field: &str, given: u8, allowed: &str) = "{field}: {given} is not possible. Allowed is {allowed}";
         even_for_vee(low: &str, high: &str) = "an even number from {low} to {high} for a V";
@@ -244,11 +246,13 @@ impl Words {
             BackupError::NotABackup => e.not_a_backup.to_owned(),
             BackupError::Newer { version } => e.newer(*version, BACKUP_VERSION),
             BackupError::Field { place, why } => self.field_error(place, why),
-            BackupError::TooMany { given } => {
-                e.too_many_cards(&numbers.count(*given), &numbers.count(MOST_CARDS))
-            }
-            BackupError::TooManyPlans { given } => {
-                e.too_many_own_plans(&numbers.count(*given), &numbers.count(MOST_OWN_PLANS))
+            BackupError::TooMany { list, given } => {
+                let (given, most) = (numbers.count(*given), numbers.count(list.most()));
+                match list {
+                    BackupList::Cards => e.too_many_cards(&given, &most),
+                    BackupList::Plans => e.too_many_own_plans(&given, &most),
+                    BackupList::Sheets => e.too_many_sheets(&given, &most),
+                }
             }
         }
     }

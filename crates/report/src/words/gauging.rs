@@ -219,6 +219,7 @@ words! {
         not_sizes = "This is not a size sheet: it does not say that it is one";
         sheet_altered = "This sheet was changed after it was saved: its digest does not match. Hold every figure against the manual";
         sheet_taken(name: &str) = "“{name}” is on this tablet";
+        sheet_known(name: &str) = "“{name}” was on this tablet already";
         sheet_deleted(name: &str) = "“{name}” is deleted from this tablet; cards that use it keep it";
         sheet_saved(name: &str) = "“{name}” was saved";
         delete_sheet = "Delete from this tablet";

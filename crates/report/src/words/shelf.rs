@@ -68,17 +68,36 @@ words! {
         never_backed_up = "Not backed up from this tablet yet";
         backed_up(when: &str) = "Last backup {when}";
         changed_since(n: usize) = "{n} {n?engine:engines} changed since";
-        backup_saved(n: usize) = "Backup with {n} {n?engine:engines} saved";
-        backup_saved_with(n: usize, plans: usize) = "Backup with {n} {n?engine:engines} and {plans} {plans?plan:plans} of your own saved";
+        backup_saved(what: &str) = "Backup with {what} saved";
+        n_own_plans(n: usize) = "{n} {n?plan:plans} of your own";
+        n_sheets(n: usize) = "{n} size {n?sheet:sheets}";
+        and(before: &str, last: &str) = "{before} and {last}";
         file_saved(name: &str) = "{name} saved as a file";
         file_added(name: &str) = "{name} is on the Shelf";
         merged(n: usize, name: &str) = "{n} new {n?entry:entries} for {name}";
         nothing_new(name: &str) = "Nothing new for {name}: all of this file was here already";
         not_opened(file: &str) = "{file} was not opened";
-        drop_here = "Drop a card, a plan or a backup anywhere on this page";
+        drop_here = "Drop a card, a plan, a size sheet or a backup anywhere on this page";
         drop_now = "Let go to open it";
         forget(name: &str) = "Take off {name}";
         forget_short = "Take off";
+    }
+}
+
+impl Shelf {
+    /// What a backup that was saved holds.
+    pub fn backup_said(&self, engines: usize, plans: usize, sheets: usize) -> String {
+        let others = [
+            (plans > 0).then(|| self.n_own_plans(plans)),
+            (sheets > 0).then(|| self.n_sheets(sheets)),
+        ];
+        let mut parts = vec![self.n_engines(engines)];
+        parts.extend(others.into_iter().flatten());
+        let last = parts.pop().unwrap_or_default();
+        if parts.is_empty() {
+            return self.backup_saved(&last);
+        }
+        self.backup_saved(&self.and(&parts.join(", "), &last))
     }
 }
 

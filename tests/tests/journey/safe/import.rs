@@ -19,7 +19,7 @@ pub(super) fn backup_of(name: &str, engines: u8, facts: u16) -> PathBuf {
         .map(|n| file::write(&engine(n, facts)))
         .collect();
     let path = env::temp_dir().join(format!("ringland-{name}-{}.json", std::process::id()));
-    let backup = file::write_backup(files.iter().map(String::as_str), []);
+    let backup = file::write_backup(files.iter().map(String::as_str), [], []);
     std::fs::write(&path, backup).expect("a file");
     path
 }

@@ -205,6 +205,7 @@ pub(super) const GAUGING: Gauging = Gauging {
     not_sizes: "Esto no es una hoja de medidas: no dice que lo sea",
     sheet_altered: "Esta hoja se cambió después de guardarse: su huella no coincide. Comprobar cada cifra con el manual",
     sheet_taken: "«{name}» está en esta tableta",
+    sheet_known: "«{name}» ya estaba en esta tableta",
     sheet_deleted: "«{name}» se borró de esta tableta; las fichas que la usan la conservan",
     sheet_saved: "«{name}» se ha guardado",
     delete_sheet: "Borrar de esta tableta",
