@@ -30,6 +30,7 @@ import make_random
 import mutations
 import reference
 import self_checks
+from dice import Dice
 
 Json = dict[str, Any]
 
@@ -263,7 +264,7 @@ def merges_give_back(cards: list[Card], folder: Path) -> Group:
     for number, card in enumerate(cards):
 
         def check(number: int = number, card: Card = card) -> list[str]:
-            dice = make_random.Dice(0x48, number)
+            dice = Dice(0x48, number)
             halves: list[list[Json]] = [[], []]
             for entry in card.document["entries"]:
                 side = 2 if entry["body"]["kind"] == "plan" else dice.whole(0, 2)

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+import compare_measured
+import outlook
+
 Json = dict[str, Any]
 
 #: Largest difference allowed between two figures.
@@ -47,6 +50,9 @@ def differences(expected: Json, got: Json) -> Iterator[str]:
             for line in node_differences(ours[view], theirs[view], leaf_scores[view]):
                 yield f"{ours['path']} ({view}): {line}"
     yield from trade_differences(expected["trade"], got["trade"])
+    yield from compare_measured.differences(expected["measurements"], got["measurements"])
+    yield from compare_measured.second_looks_differ(expected["second_looks"], got["second_looks"])
+    yield from outlook.differences(expected["outlook"], got["outlook"])
 
 
 def node_differences(ours: Json, theirs: Json, leaf_scores: dict[str, float]) -> Iterator[str]:

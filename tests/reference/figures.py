@@ -19,7 +19,7 @@ import uncertainties
 from scipy import optimize, stats
 
 from forecasts import near
-from make_random import Dice
+from dice import Dice
 
 Json = dict[str, Any]
 

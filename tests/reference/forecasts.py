@@ -16,7 +16,7 @@ import statsmodels.api as sm
 from scipy import optimize, stats
 from statsmodels.stats.meta_analysis import combine_effects
 
-from make_random import Dice
+from dice import Dice
 
 Json = dict[str, Any]
 Floats = np.ndarray[Any, np.dtype[np.float64]]

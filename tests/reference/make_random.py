@@ -15,15 +15,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from typing import Any, TypeVar
-
-import numpy as np
+from typing import Any
 
 import canonical
+import random_sizes
 import reference
+from dice import Dice
 
 Json = dict[str, Any]
-T = TypeVar("T")
 
 SECTIONS = (
     "valve_deck",
@@ -51,6 +50,7 @@ TRAITS = {
     "count": ("chips", "tracks", "embedded"),
     "state": ("mobility", "whole", "gallery"),
     "measured": ("face_wear", "lift_loss", "step"),
+    "gauged": ("bore", "diameter", "lift", "mass", "protrusion", "end_gap"),
 }
 DEPOSITS = ("heavy_carbon", "medium_carbon", "light_carbon", "black_lacquer", "amber_lacquer")
 FILMS = ("thick", "heavy", "medium", "film", "trace_film")
@@ -107,63 +107,6 @@ METHOD_OF_TRIGGER = {
 }
 
 
-class Dice:
-    """A seeded source with the few kinds of draw that are needed."""
-
-    def __init__(self, *seed: int) -> None:
-        self.rng = np.random.default_rng(list(seed))
-
-    def chance(self, p: float) -> bool:
-        """True with probability p."""
-        return bool(self.rng.random() < p)
-
-    def whole(self, low: int, high: int) -> int:
-        """A whole number from low to high, both among them."""
-        return int(self.rng.integers(low, high + 1))
-
-    def between(self, low: float, high: float) -> float:
-        """A number between two, with many digits or with few."""
-        x = float(self.rng.uniform(low, high))
-        return min(high, max(low, round(x, self.whole(0, 4)))) if self.chance(0.7) else x
-
-    def pick(self, items: Sequence[T]) -> T:
-        """One of them."""
-        return items[self.whole(0, len(items) - 1)]
-
-    def some(self, items: Sequence[T], low: int, high: int) -> list[T]:
-        """Between low and high different ones, in a random order."""
-        n = min(len(items), self.whole(low, high))
-        return [items[i] for i in self.rng.permutation(len(items))[:n]]
-
-    def uuid(self, moment: datetime | None = None) -> str:
-        """A UUID of version 7 (RFC 9562, section 5.7)."""
-        moment = moment or datetime(2026, 3, 1, tzinfo=UTC) + timedelta(hours=self.whole(0, 5000))
-        milliseconds = int(moment.timestamp() * 1000)
-        bits = (milliseconds << 80) | int.from_bytes(self.rng.bytes(10), "big")
-        bits = bits & ~(0xF << 76) | 0x7 << 76
-        bits = bits & ~(0x3 << 62) | 0x2 << 62
-        text = f"{bits:032x}"
-        return "-".join((text[:8], text[8:12], text[12:16], text[16:20], text[20:]))
-
-    def weight(self) -> float:
-        """A weight: mostly plain, now and then zero, tiny or huge."""
-        draw = self.rng.random()
-        if draw < 0.12:
-            return 0.0
-        if draw < 0.60:
-            return float(self.whole(1, 6))
-        if draw < 0.95:
-            return self.between(0.05, 8.0) or 1.0
-        return float(10.0 ** self.rng.uniform(-4, 3))
-
-    def weights(self, n: int) -> list[float]:
-        """Weights of n siblings, not all zero."""
-        drawn = [self.weight() for _ in range(n)]
-        if not any(drawn):
-            drawn[self.whole(0, n - 1)] = 1.0
-        return drawn
-
-
 # --------------------------------------------------------------------------- plans
 
 
@@ -218,6 +161,8 @@ def random_scale(dice: Dice, method: str) -> Json:
             ids.append("broken")
         scores = falling(dice, len(ids), 0.0, 10.0)
         scale["states"] = [{"id": id, "score": s} for id, s in zip(ids, scores, strict=True)]
+    elif method == "gauged":
+        scale |= random_sizes.random_scale(dice)
     else:
         new = dice.pick((0.0, 0.13, 0.012, 0.5, -0.001))
         allowance = dice.pick((1e-4, 5e-5, -8e-5, 0.02, 1e-6))
@@ -287,6 +232,7 @@ class PlanMaker:
             "u_bias": dice.pick((0.0, 0.25, 0.4, dice.between(0.0, 0.8))),
         }
         self.name_some(plan)
+        weigh_beside_sizes(plan)
         set_caps(dice, plan)
         traits = sorted({trait["id"] for _, _, place in places(plan) for trait in place["looks"]})
         surfaces = [t for t in traits if t.startswith(("land_", "groove_"))]
@@ -323,11 +269,22 @@ class PlanMaker:
             "axis": dice.pick(AXES),
             "weight": weight,
             "positions": [{"id": f"cyl{i}/{id}", "column": str(i)} for i in range(1, n + 1)],
-            "looks": [
-                self.trait(method, trait, weight)
-                for (method, trait), weight in zip(traits, weights, strict=True)
-            ],
+            "looks": self.same_surfaces(
+                [
+                    self.trait(method, trait, weight)
+                    for (method, trait), weight in zip(traits, weights, strict=True)
+                ]
+            ),
         }
+
+    def same_surfaces(self, looks: list[Json]) -> list[Json]:
+        """Says of some sizes what is rated by eye on the same surface."""
+        seen = [look["id"] for look in looks if by_eye(self.scales, look)]
+        for look in looks:
+            gauged = self.scales[look["scale"]]["method"] == "gauged"
+            if gauged and seen and self.dice.chance(0.7):
+                look["same_surface"] = self.dice.pick(seen)
+        return looks
 
     def traits(self, section: str) -> list[tuple[str, str]]:
         """Characteristics of a place as (method, id), with those that the trade figures use."""
@@ -336,6 +293,7 @@ class PlanMaker:
             pool += [("area", id) for id in (*TRAITS["area"], "land_1", "groove_1")] * 5
         if section == "rings":
             pool += [("extent", "face_distress"), ("state", "whole")] * 5
+        pool += [("gauged", id) for id in TRAITS["gauged"]] * self.dice.pick((0, 1, 4))
         drawn = self.dice.some(pool, 1, self.size[4])
         return list({id: (method, id) for method, id in drawn}.values())
 
@@ -363,6 +321,11 @@ class PlanMaker:
             for node in (section, part, place, *place["looks"]):
                 if self.dice.chance(0.05):
                     node["label"] = self.dice.pick(TEXTS[:8])
+
+
+def by_eye(scales: dict[str, Json], look: Json) -> bool:
+    """Whether a characteristic is rated by eye."""
+    return scales[look["scale"]]["method"] not in ("gauged", "measured")
 
 
 def places(plan: Json) -> Iterator[tuple[Json, Json, Json]]:
@@ -485,14 +448,34 @@ def repair(dice: Dice, plan: Json) -> None:
         if not any(row["weight"] for row in rows):
             rows[0]["weight"] = 1.0
     for _, _, place in places(plan):
+        seen = {look["id"] for look in place["looks"] if by_eye(plan["scales"], look)}
         for trait in place["looks"]:
             method = plan["scales"][trait["scale"]]["method"]
             if "score" not in trait["u_rep"]:
                 trait["u_rep"] = random_repeatability(dice, method)
+            if method != "gauged" or trait.get("same_surface") not in seen:
+                trait.pop("same_surface", None)
+    weigh_beside_sizes(plan)
     kept = [rule for rule in plan.get("caps", []) if stands(plan, rule)]
     plan.pop("caps", None)
     if kept:
         plan["caps"] = kept
+
+
+def has_sizes(plan: Json, row: Json) -> bool:
+    """Whether anything in a row of a plan is read with a gauge."""
+    if "scale" in row:
+        return bool(plan["scales"][row["scale"]]["method"] == "gauged")
+    below = (row[rows] for rows in ("parts", "places", "looks") if rows in row)
+    return any(has_sizes(plan, child) for rows in below for child in rows)
+
+
+def weigh_beside_sizes(plan: Json) -> None:
+    """Takes no weight for 0 beside a size: a size that is left out may leave nothing but zeros."""
+    for rows in siblings(plan):
+        if any(has_sizes(plan, row) for row in rows):
+            for row in rows:
+                row["weight"] = row["weight"] or 0.5
 
 
 def stands(plan: Json, rule: Json) -> bool:
@@ -665,7 +648,7 @@ class CardMaker:
     def rate(self, coverage: float) -> None:
         """Looks at a share of the plan's leaves, some of them more than once."""
         dice = self.dice
-        leaves = leaves_of(self.plan)
+        leaves = [leaf for leaf in leaves_of(self.plan) if leaf[2]["method"] != "gauged"]
         for i in dice.rng.permutation(len(leaves)):
             if not dice.chance(coverage):
                 continue
@@ -684,6 +667,25 @@ class CardMaker:
         """A body that is no look: what corrects a look need not be one."""
         later = {"kind": "kind_of_2031", "about": "a look"}
         return self.dice.pick(({"kind": "remark", "text": "rated by mistake"}, later))
+
+    def measure(self, coverage: float) -> None:
+        """Gauges, size sheets, runs, and readings of a share of what the plan has gauged."""
+        dice = self.dice
+        bench = random_sizes.Bench(dice, self.plan)
+        for body in bench.tools():
+            self.write(body)
+        for leaf in bench.leaves():
+            if not dice.chance(coverage):
+                continue
+            for body in bench.readings(leaf):
+                entry = self.write(body)
+                if dice.chance(0.05):
+                    self.write(bench.again(body), corrected=entry)
+                if dice.chance(0.01):
+                    self.write(self.something_else(), corrected=entry)
+        if dice.chance(0.2):
+            for body in bench.tools():
+                self.write(body)
 
     def causes(self) -> None:
         """Says of some positions, or of one characteristic there, what is answerable."""
@@ -783,6 +785,7 @@ def random_card(seed: int, plans: Sequence[Json] = ()) -> Json:
         plan[dice.pick(UNKNOWN_MEMBERS)] = newer(dice)
     maker = CardMaker(dice, plan)
     maker.rate(dice.pick((0.0, 0.1, 0.4, 0.6, 0.8, 0.9, 1.0, 1.0)))
+    maker.measure(dice.pick((0.0, 0.5, 0.8, 1.0, 1.0)))
     maker.causes()
     maker.talk()
     if dice.chance(0.35):
@@ -792,13 +795,14 @@ def random_card(seed: int, plans: Sequence[Json] = ()) -> Json:
             if dice.chance(0.5):
                 maker.plan = other
                 maker.rate(dice.pick((0.1, 0.5)))
+                maker.measure(dice.pick((0.0, 0.3)))
                 maker.causes()
     maker.take_back()
     if dice.chance(0.2):
         maker.lose_some()
     card: Json = {
         "format": "ringland-card",
-        "version": 1,
+        "version": 2,
         "id": dice.uuid(),
         "plan": plan,
         "entries": reference.in_order(maker.entries),

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from make_random import Dice, places
+from dice import Dice
+from make_random import places
 
 Json = dict[str, Any]
 #: Spoils a card in place; False if there is nothing to spoil.
@@ -172,7 +173,18 @@ def entries(card: Json) -> list[Json]:
     return [e for e in card["entries"] if e["body"]["kind"] in KINDS]
 
 
-KINDS = ("fact", "rating", "measurement", "remark", "cause", "plan", "void")
+KINDS = (
+    "fact",
+    "rating",
+    "measurement",
+    "reading",
+    "gauge",
+    "sizes",
+    "remark",
+    "cause",
+    "plan",
+    "void",
+)
 
 
 def bodies(*kinds: str) -> Finder:

@@ -21,6 +21,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 import canonical
+import measurements
+import outlook
 
 Json = dict[str, Any]
 Vector = NDArray[np.float64]
@@ -52,6 +54,7 @@ LOOK_OF_METHOD = {
     "count": "count",
     "state": "state",
     "measured": "size",
+    "gauged": "reading",
 }
 
 #: Fill of a groove for each percent at a carbon level (ASTM D6750, from memory).
@@ -97,6 +100,8 @@ def fits(kind: str, value: Any, scale: Json) -> bool:
         return True
     if LOOK_OF_METHOD[scale["method"]] != kind:
         return False
+    if kind == "reading":
+        return measurements.fits(value, scale)
     if kind == "areas":
         return set(value["shares"]) <= {level["id"] for level in scale["levels"]}
     if kind == "state":
@@ -198,7 +203,7 @@ def looks_in(account: list[Json]) -> list[tuple[At, Seen]]:
             kind, value = "size", body["value"]
         else:
             continue
-        at = (body["at"]["position"], body["at"]["characteristic"])
+        at = measurements.place_of(body)
         looks.append((at, Seen(entry["id"], entry["rater"], kind, value)))
     return looks
 
@@ -215,6 +220,18 @@ def current_looks(looks: list[tuple[At, Seen]]) -> dict[At, list[Seen]]:
     for (at, _), seen in sorted(last.items(), key=lambda item: item[0]):
         current.setdefault(at, []).append(seen)
     return current
+
+
+def readings_in(account: list[Json]) -> list[tuple[At, Seen]]:
+    """Every reading of a gauge in account, in order."""
+    return [
+        (
+            measurements.place_of(entry["body"]["reading"]),
+            Seen(entry["id"], entry["rater"], "reading", entry["body"]["reading"]),
+        )
+        for entry in account
+        if entry["body"]["kind"] == "reading"
+    ]
 
 
 def outside(plan: Json, looks: list[tuple[At, Seen]]) -> list[str]:
@@ -273,6 +290,21 @@ class Leaf:
     looks: list[Seen]
     scores: list[float]
     u_reps: list[float]
+    #: For a size: what is rated by eye on the same surface.
+    same_surface: str | None = None
+    measured: measurements.Measured | None = None
+
+    @property
+    def takes_part(self) -> bool:
+        """Whether it counts at all: what is measured may not ("Score" of "Measurements")."""
+        return self.measured is None or self.measured.takes_part
+
+    @property
+    def raters(self) -> list[str | None]:
+        """Whose bias is in each of its scores; nobody's in that of a size."""
+        if self.measured is not None:
+            return [None for _ in self.scores]
+        return [seen.rater if seen.kind != "size" else None for seen in self.looks]
 
     def within(self, node: str) -> bool:
         """Whether the leaf lies in a section (``camshaft``) or a part (``camshaft/lobes``)."""
@@ -289,6 +321,13 @@ class Node:
     children: list[Node] = field(default_factory=list)
     leaf: Leaf | None = None
 
+    @property
+    def takes_part(self) -> bool:
+        """Whether its parent counts it: not where nothing below it takes part."""
+        if self.leaf is not None:
+            return self.leaf.takes_part
+        return any(child.takes_part for child in self.children)
+
     def walk(self) -> Iterator[Node]:
         """The node and all below it, each before its children, in plan order."""
         yield self
@@ -299,6 +338,7 @@ class Node:
 def grow(plan: Json, account: list[Json]) -> Node:
     """The tree of a plan with the current looks hung on it."""
     looks = current_looks(looks_in(account))
+    bench = measurements.bench(account)
     named = causes(account)
     engine = Node("engine", "engine", 1.0)
     for section in plan["sections"]:
@@ -325,7 +365,10 @@ def grow(plan: Json, account: list[Json]) -> Node:
                             [],
                             [],
                             [],
+                            trait.get("same_surface"),
                         )
+                        if scale["method"] == "gauged":
+                            hang_size(leaf, measurements.measure(bench, scale, place["id"], at))
                         for seen in looks.get(at, []):
                             if seen.kind == "not_inspected":
                                 continue
@@ -340,6 +383,14 @@ def grow(plan: Json, account: list[Json]) -> Node:
                             Node(leaf.path, "characteristic", trait["weight"], leaf=leaf)
                         )
     return engine
+
+
+def hang_size(leaf: Leaf, measured: measurements.Measured) -> None:
+    """Gives a leaf the score of what was measured there ("Score" of "Measurements")."""
+    leaf.measured = measured
+    if measured.takes_part and measured.share is not None:
+        leaf.scores.append(min(10.0, max(0.0, 10.0 * (1.0 - measured.share.value))))
+        leaf.u_reps.append(10.0 * measured.share.u)
 
 
 def leaves_of(tree: Node) -> list[Leaf]:
@@ -406,7 +457,7 @@ class View:
 
     def rated(self, leaf: Leaf) -> bool:
         """Whether the leaf has a score here."""
-        return bool(leaf.looks) and not (self.in_service and leaf.cause in EXCLUDING)
+        return bool(leaf.scores) and not (self.in_service and leaf.cause in EXCLUDING)
 
     def rules_on(self, node: str) -> Iterator[tuple[Json, list[str], bool]]:
         """Each rule on a node: the rule, the leaves that set it off, whether others still could."""
@@ -455,9 +506,12 @@ class RollUp:
         return Result(score, None, 1.0, (score, score), worst, None, score, share), [leaf]
 
     def _inner(self, node: Node) -> tuple[Result, list[Leaf]]:
-        below = [self._roll(child) for child in node.children]
+        rolled = [(child, self._roll(child)) for child in node.children]
+        below = [result for child, result in rolled if child.takes_part]
+        if not below:
+            return Result(None, None, 0.0, (0.0, 10.0), None, None, None, np.zeros(0)), []
         children = [result for result, _ in below]
-        weights = np.array([child.weight for child in node.children], dtype=float)
+        weights = np.array([child.weight for child in node.children if child.takes_part])
 
         has_score = np.array([child.score is not None for child in children])
         rated_weight = float(weights[has_score].sum())
@@ -499,9 +553,7 @@ class RollUp:
         """u of the mean before caps ("Uncertainty"; JCGM 100, 5.2: repeatability uncorrelated,
         a rater's bias fully correlated over all their ratings)."""
         u_reps = np.array([u for leaf in leaves for u in leaf.u_reps])
-        raters = [
-            seen.rater if seen.kind != "size" else None for leaf in leaves for seen in leaf.looks
-        ]
+        raters = [rater for leaf in leaves for rater in leaf.raters]
         variance = float(np.sum((coefficients * u_reps) ** 2))
         for rater in sorted({rater for rater in raters if rater is not None}):
             of_rater = np.array([r == rater for r in raters])
@@ -639,6 +691,42 @@ def merit_sum(criteria: list[Json], values: list[float]) -> tuple[float, bool]:
     return total, passed
 
 
+# --------------------------------------------------------------------------- second looks
+
+#: The eye finds a surface this good, and a gauge finds this share of the allowance gone.
+GOOD, MUCH_WORN = 9.0, 0.5
+#: The eye finds a surface this bad, and a gauge finds no more than this share gone.
+BAD, HARDLY_WORN = 2.5, 0.1
+
+
+def second_looks(tree: Node) -> list[Json]:
+    """Sizes and surfaces that contradict each other ("Worth a second look")."""
+    found = []
+    for node in tree.walk():
+        if node.kind != "position":
+            continue
+        leaves = {leaf.at[1]: leaf for leaf in leaves_of(node)}
+        for leaf in leaves.values():
+            seen = leaves.get(leaf.same_surface or "")
+            if not (leaf.measured and leaf.measured.share and seen and seen.scores):
+                continue
+            score, share = sum(seen.scores) / len(seen.scores), leaf.measured.share.value
+            if (score >= GOOD and share >= MUCH_WORN) or (score <= BAD and share <= HARDLY_WORN):
+                found.append(
+                    {"path": leaf.path, "seen": seen.path, "score": score, "share": share}
+                )
+    return found
+
+
+def parts_ahead(leaves: list[Leaf]) -> Json | None:
+    """What the outlook is drawn from: the run it is counted per, and each part ("How much further")."""
+    found = [outlook.part_of(leaf.path, leaf.measured) for leaf in leaves if leaf.measured]
+    ahead = [part for part in found if part is not None]
+    if not ahead:
+        return None
+    return {"per": ahead[0][0], "parts": [part for _, part in ahead]}
+
+
 # --------------------------------------------------------------------------- a whole card
 
 
@@ -691,10 +779,17 @@ def score(card: Json) -> Json:
         "exclusions": [
             {"path": leaf.path, "cause": leaf.cause}
             for leaf in leaves_of(tree)
-            if leaf.looks and leaf.cause in EXCLUDING
+            if leaf.scores and leaf.cause in EXCLUDING
         ],
         "trade": trade_figures(tree, plan),
-        "outside": outside(plan, looks_in(account)),
+        "outside": outside(plan, looks_in(account) + readings_in(account)),
+        "measurements": [
+            said
+            for leaf in leaves_of(tree)
+            if leaf.measured and (said := leaf.measured.as_json(leaf.path)) is not None
+        ],
+        "second_looks": second_looks(tree),
+        "outlook": parts_ahead(leaves_of(tree)),
     }
 
 

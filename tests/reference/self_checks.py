@@ -14,10 +14,14 @@ from typing import Any
 import numpy as np
 
 import make_random
+import random_sizes
 import reference
+from dice import Dice
 
 Json = dict[str, Any]
 TOLERANCE = 1e-9
+#: Kinds of entry that score.
+LOOKS = ("rating", "measurement", "reading")
 
 
 def derivative(seed: int, card: Json) -> Iterator[str]:
@@ -30,7 +34,7 @@ def derivative(seed: int, card: Json) -> Iterator[str]:
     plan = {**reference.plan_in_force(card, account), "caps": []}
     tree = reference.grow(plan, account)
     leaves = reference.leaves_of(tree)
-    looks = [(leaf, i) for leaf in leaves for i in range(len(leaf.looks))]
+    looks = [(leaf, i) for leaf in leaves for i in range(len(leaf.scores))]
     base = reference.RollUp(tree, plan, in_service=False).results
     gradient: dict[str, list[float]] = {path: [] for path in base}
     for leaf, i in looks:
@@ -47,8 +51,8 @@ def derivative(seed: int, card: Json) -> Iterator[str]:
         for j, (other, m) in enumerate(looks):
             if i == j:
                 covariance[i, j] += leaf.u_reps[k] ** 2
-            a, b = leaf.looks[k], other.looks[m]
-            if a.rater == b.rater and "size" not in (a.kind, b.kind):
+            a, b = leaf.raters[k], other.raters[m]
+            if a is not None and a == b:
                 covariance[i, j] += plan["u_bias"] ** 2
     for path, result in base.items():
         if result.u is not None:
@@ -61,7 +65,7 @@ def derivative(seed: int, card: Json) -> Iterator[str]:
 def filling(seed: int, card: Json) -> Iterator[str]:
     """Whatever is seen where nothing was, no score leaves its bounds, and coverage becomes 1."""
     before = reference.score(card)
-    dice = make_random.Dice(0x46, seed)
+    dice = Dice(0x46, seed)
     for _ in range(3):
         filled = copy.deepcopy(card)
         account = reference.in_account(card["entries"])
@@ -70,23 +74,24 @@ def filling(seed: int, card: Json) -> Iterator[str]:
         scores = {n["path"]: n["all"]["score"] for n in before["nodes"]}
         tree = reference.grow(plan, account)
         for leaf in reference.leaves_of(tree):
-            if scores[leaf.path] is not None:
+            if scores[leaf.path] is not None or not leaf.takes_part:
                 continue
-            body: Json = {"look": {"not_inspected": "no_time"}}
-            while "not_inspected" in body.get("look", {}):
-                body = make_random.random_body(dice, *leaf.at, leaf.scale)
-            lamport += 1
-            filled["entries"].append(
-                {
-                    "id": dice.uuid(),
-                    "device": dice.uuid(),
-                    "lamport": lamport,
-                    "rater": "the one who comes last",
-                    "body": body,
-                }
-            )
+            for body in whatever(dice, leaf):
+                lamport += 1
+                filled["entries"].append(
+                    {
+                        "id": dice.uuid(),
+                        "device": dice.uuid(),
+                        "lamport": lamport,
+                        "rater": "the one who comes last",
+                        "body": body,
+                    }
+                )
         after = reference.score(filled)
+        counted = {node.path for node in tree.walk() if node.takes_part}
         for old, new in zip(before["nodes"], after["nodes"], strict=True):
+            if old["path"] not in counted:
+                continue
             low, high = old["all"]["bounds"]
             score = new["all"]["score"]
             if abs(new["all"]["coverage"] - 1.0) > TOLERANCE:
@@ -95,13 +100,24 @@ def filling(seed: int, card: Json) -> Iterator[str]:
                 yield f"seed {seed}, {old['path']}: {score} outside {low} to {high}"
 
 
+def whatever(dice: Dice, leaf: reference.Leaf) -> Iterator[Json]:
+    """Something seen or read at a leaf that scores."""
+    if leaf.measured is not None:
+        yield from random_sizes.fill(dice, *leaf.at, leaf.scale)
+        return
+    body: Json = {"look": {"not_inspected": "no_time"}}
+    while "not_inspected" in body.get("look", {}):
+        body = make_random.random_body(dice, *leaf.at, leaf.scale)
+    yield body
+
+
 def shuffling(seed: int, card: Json) -> Iterator[str]:
     """The order in which a file holds its entries does not matter."""
-    dice = make_random.Dice(0x4F, seed)
+    dice = Dice(0x4F, seed)
     entries = card["entries"]
     shuffled = {**card, "entries": [entries[i] for i in dice.rng.permutation(len(entries))]}
     before, after = reference.score(card), reference.score(shuffled)
-    for what in ("nodes", "exclusions", "trade", "outside"):
+    for what in ("nodes", "exclusions", "trade", "outside", "measurements", "second_looks"):
         if before[what] != after[what]:
             yield f"seed {seed}: {what} change with the order of the entries"
 
@@ -112,7 +128,7 @@ def small_cards(first: int, count: int) -> Iterator[tuple[int, Json]]:
     while count > 0:
         card = make_random.random_card(seed)
         result = reference.score(card)
-        looks = sum(1 for e in card["entries"] if e["body"]["kind"] in ("rating", "measurement"))
+        looks = sum(1 for e in card["entries"] if e["body"]["kind"] in LOOKS)
         if 3 <= looks <= 80 and result["nodes"][0]["all"]["score"] is not None:
             count -= 1
             yield seed, card

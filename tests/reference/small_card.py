@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import canonical
-from make_random import Dice
+from dice import Dice
 
 Json = dict[str, Any]
 
@@ -111,7 +111,7 @@ def card(plan: Json, bodies: list[tuple[str, Json]]) -> Json:
     ]
     document = {
         "format": "ringland-card",
-        "version": 1,
+        "version": 2,
         "id": dice.uuid(),
         "plan": plan,
         "entries": entries,
