@@ -199,7 +199,7 @@ fn sheet(limit: &str) -> SizeSheet {
     let mut size = Size::open(
         PlaceId::new("liner").expect("an id"),
         CharacteristicId::new("bore").expect("an id"),
-        Unit::Millimetre,
+        Unit::Mm,
     );
     for (field, figure) in [
         (SizeField::NewLow, "130.000"),
@@ -233,7 +233,7 @@ async fn a_size_sheet_is_opened_kept_used_and_comes_back_from_a_backup() -> WebD
     // One that contradicts itself is refused with the place named, and is not in hand.
     std::fs::write(&path, file::write_sizes(&sheet("130.010"))).expect("a file");
     pick(&browser, "#open-sheet", &path).await?;
-    says(&browser, ".sheets [role=alert]", "Bore diameter").await?;
+    says(&browser, ".sheets [role=alert]", "130.010").await?;
     std::fs::write(&path, file::write_sizes(&sheet("130.150"))).expect("a file");
     pick(&browser, "#open-sheet", &path).await?;
     browser
@@ -259,7 +259,7 @@ async fn a_size_sheet_is_opened_kept_used_and_comes_back_from_a_backup() -> WebD
     says(
         &browser,
         ".notice",
-        "Backup with 1 engine and 1 size sheet saved",
+        "Backup with 8 engines and 1 size sheet saved",
     )
     .await?;
     let backup = browser.saved_as("ringland-backup-", ".json").await;

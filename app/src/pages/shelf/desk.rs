@@ -9,6 +9,7 @@ use ringland_card::{
 };
 use ringland_report::{format::time, words::Words};
 
+use super::engine::Shows;
 use crate::{
     app::announce,
     components::{act::press, live::live},
@@ -43,6 +44,8 @@ pub struct Desk {
     shelf: Shelf,
     plans: Plans,
     prefs: Prefs,
+    /// The engine that shows more than the ways into it.
+    pub(super) opened: RwSignal<Option<(CardId, Shows)>>,
     notice: RwSignal<Option<Notice>>,
     busy: RwSignal<bool>,
 }
@@ -55,6 +58,7 @@ pub fn provide_desk() -> Desk {
         shelf,
         plans: use_plans(),
         prefs,
+        opened: RwSignal::new(None),
         notice: RwSignal::new(None),
         busy: RwSignal::new(false),
     };

@@ -14,13 +14,34 @@ use crate::{
 
 /// What a card on the Shelf shows below its figures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Shows {
+pub(super) enum Shows {
     /// The ways into it.
     Ways,
     /// What else may be done with it.
     More,
     /// The question whether to delete it.
     Ask,
+}
+
+/// What one engine shows below its figures. It stands on the desk, so that it stays when the Shelf is
+/// read anew.
+#[derive(Clone, Copy)]
+struct Panel {
+    id: CardId,
+    opened: RwSignal<Option<(CardId, Shows)>>,
+}
+
+impl Panel {
+    fn get(self) -> Shows {
+        match self.opened.get() {
+            Some((id, shows)) if id == self.id => shows,
+            _ => Shows::Ways,
+        }
+    }
+
+    fn set(self, shows: Shows) {
+        self.opened.set(Some((self.id, shows)));
+    }
 }
 
 /// The engine: its map and figures, the ways into it, and what else may be done with it.
@@ -38,7 +59,12 @@ pub fn Engine(
     let name = name_of(words, summary.as_ref().ok());
     let title_id = format!("engine-{id}");
     let titled_by = title_id.clone();
-    let shows = RwSignal::new(Shows::Ways);
+    let shows = Panel {
+        id,
+        opened: use_desk().opened,
+    };
+    // Only the engine whose panel opens or closes is drawn anew.
+    let shown = Memo::new(move |_| shows.get());
     let done = summary
         .as_ref()
         .is_ok_and(|summary| summary.answered >= summary.asked)
@@ -64,7 +90,7 @@ pub fn Engine(
             </h2>
             {body}
             {(unreadable > 0).then(|| view! { <Damaged key=id.to_string() name=name.clone()/> }.into_any())}
-            {move || match shows.get() {
+            {move || match shown.get() {
                 Shows::Ways => view! { <Ways id name=name.clone() done altered shows/> }.into_any(),
                 Shows::More => view! { <More id name=name.clone() altered shows/> }.into_any(),
                 Shows::Ask => view! { <Ask id name=name.clone() shows/> }.into_any(),
@@ -187,13 +213,7 @@ fn Score(summary: Summary) -> impl IntoView {
 
 /// The ways into an engine: the likely one first in colour, the other beside it.
 #[component]
-fn Ways(
-    id: CardId,
-    name: String,
-    done: bool,
-    altered: bool,
-    shows: RwSignal<Shows>,
-) -> impl IntoView {
+fn Ways(id: CardId, name: String, done: bool, altered: bool, shows: Panel) -> impl IntoView {
     let words = use_words();
     let class = |likely| {
         if likely {
@@ -223,14 +243,14 @@ fn Ways(
 }
 
 /// Goes back to the ways, with the keyboard where it was.
-fn back(id: CardId, shows: RwSignal<Shows>) {
+fn back(id: CardId, shows: Panel) {
     shows.set(Shows::Ways);
     focus(&format!("more-{id}"));
 }
 
 /// What else may be done with an engine.
 #[component]
-fn More(id: CardId, name: String, altered: bool, shows: RwSignal<Shows>) -> impl IntoView {
+fn More(id: CardId, name: String, altered: bool, shows: Panel) -> impl IntoView {
     let (desk, words) = (use_desk(), use_words());
     let saved = name.clone();
     view! {
@@ -254,7 +274,7 @@ fn More(id: CardId, name: String, altered: bool, shows: RwSignal<Shows>) -> impl
 
 /// The question whether to delete an engine. The keyboard stands on the answer that keeps it.
 #[component]
-fn Ask(id: CardId, name: String, shows: RwSignal<Shows>) -> impl IntoView {
+fn Ask(id: CardId, name: String, shows: Panel) -> impl IntoView {
     let (desk, words): (Desk, _) = (use_desk(), use_words());
     let asked = words.shelf.delete_ask(&name);
     let label = asked.clone();

@@ -112,7 +112,7 @@ impl Browser {
 
     /// Waits until a script returns something true.
     pub(crate) async fn until(&self, what: &str, script: &str) -> WebDriverResult<()> {
-        for _ in 0..400 {
+        for _ in 0..1200 {
             if self.script(script).await?.as_bool() == Some(true) {
                 return Ok(());
             }
@@ -150,13 +150,23 @@ impl Browser {
              return seen.length > 0",
             json!(text)
         );
-        self.until(&format!("a button `{text}`"), &script).await?;
+        // What was found may be drawn anew before it is pressed: then it is looked for again.
+        for _ in 0..10 {
+            self.until(&format!("a button `{text}`"), &script).await?;
+            match self.press_found().await {
+                Err(error) if is_gone(&error) => {}
+                pressed => return pressed,
+            }
+        }
+        self.press_found().await
+    }
+
+    async fn press_found(&self) -> WebDriverResult<()> {
         let element = self.driver.find(By::Css("[data-pressed-next]")).await?;
-        self.script(
-            "document.querySelector('[data-pressed-next]').removeAttribute('data-pressed-next')",
-        )
-        .await?;
         element.scroll_into_view().await?;
+        let found =
+            "document.querySelector('[data-pressed-next]')?.removeAttribute('data-pressed-next')";
+        self.script(found).await?;
         element.click().await
     }
 
@@ -236,4 +246,13 @@ impl Browser {
     pub(crate) async fn close(self) -> WebDriverResult<()> {
         self.driver.quit().await
     }
+}
+
+/// Whether an element went away between being found and being pressed.
+fn is_gone(error: &WebDriverError) -> bool {
+    use thirtyfour::error::WebDriverErrorInner;
+    matches!(
+        error.as_inner(),
+        WebDriverErrorInner::NoSuchElement(_) | WebDriverErrorInner::StaleElementReference(_)
+    )
 }
