@@ -147,9 +147,7 @@ def rates_differ(ours: list[Json], theirs: list[Json], scale: float) -> Iterator
         yield from figures_differ(f"rate per {a['per']}", a, b, scale * steepest(a))
 
 
-def shapes_differ(
-    what: str, ours: Json | None, theirs: Json | None, scale: float
-) -> Iterator[str]:
+def shapes_differ(what: str, ours: Json | None, theirs: Json | None, scale: float) -> Iterator[str]:
     """The differences between two shapes.
 
     Of shapes that are as large but for rounding any may be the largest.
@@ -208,7 +206,9 @@ def notes_differ(ours: list[Any], theirs: list[Any], scale: float) -> Iterator[s
 
 def second_looks_differ(ours: list[Json], theirs: list[Json]) -> Iterator[str]:
     """The differences between what is worth a second look."""
-    if [(row["path"], row["seen"]) for row in ours] != [(row["path"], row["seen"]) for row in theirs]:
+    if [(row["path"], row["seen"]) for row in ours] != [
+        (row["path"], row["seen"]) for row in theirs
+    ]:
         yield said("second looks", ours, theirs)
         return
     for a, b in zip(ours, theirs, strict=True):

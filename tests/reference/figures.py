@@ -18,8 +18,8 @@ import statsmodels.api as sm
 import uncertainties
 from scipy import optimize, stats
 
-from forecasts import near
 from dice import Dice
+from forecasts import near
 
 Json = dict[str, Any]
 

@@ -13,11 +13,16 @@ from small_card import (
     CARBON,
     GRADE_TABLE,
     card,
+    fact,
+    gauge,
     place,
     plan,
     rating,
+    reading,
     section,
     shares,
+    size,
+    sizes,
     trait,
     worked_example,
 )
@@ -331,6 +336,156 @@ def edges(score: Scorer) -> Iterator[Known]:
     yield "worst: first among equals", level["worst"]["path"], "s/part/p/1/pitted", 0
 
 
+#: A liner's bore as it is read: at three heights, in two directions.
+BORE: Json = {
+    "method": "gauged",
+    "quantity": "length",
+    "wears": "larger",
+    "makes": "furthest",
+    "stations": ["top", "middle", "bottom"],
+    "axes": ["thrust", "pin"],
+    "material": "iron",
+}
+BORE_READ = {
+    ("top", "thrust"): "130.045",
+    ("top", "pin"): "130.031",
+    ("middle", "thrust"): "130.022",
+    ("middle", "pin"): "130.018",
+    ("bottom", "thrust"): "130.012",
+    ("bottom", "pin"): "130.010",
+}
+BORE_GAUGE = "0197f3a0-0000-7000-8000-000000000001"
+#: One micrometre.
+UM = 1e-6
+
+
+def measured(score: Scorer, scale: Json, bodies: list[Json], path: str = "s/part/p/1/size") -> Json:
+    """What was measured on a card of one place, ``p``, with one characteristic, ``size``."""
+    sheet = plan({"gauged": scale}, [section("s", 1, [place("p", 1, [trait("size", "gauged")])])])
+    result = score(card(sheet, [("one", body) for body in bodies]))
+    (row,) = result["measurements"]
+    return {**row, "node": node(result, path)}
+
+
+def bore(
+    score: Scorer, bodies: list[Json], of: Callable[[str, str], bool] = lambda *_: True, **more: Any
+) -> Json:
+    """What comes of the readings of a bore, or of some of them."""
+    readings = [
+        reading("p/1", "size", [text], spot={"station": station, "axis": axis}, **more)
+        for (station, axis), text in BORE_READ.items()
+        if of(station, axis)
+    ]
+    return measured(score, BORE, bodies + readings)
+
+
+def shape_of_a_bore(score: Scorer) -> Iterator[Known]:
+    """Out-of-round, taper and wear of a liner, by arithmetic on given figures.
+
+    Read at three heights along two axes and judged by out-of-round, taper and wear as US Navy
+    training manual 14076 has it; what these come to in figures is from memory.
+    """
+    new = sizes(size("p", "size", new_low="130.000", new_high="130.000"))
+    all_of_it = bore(score, [new])
+    source = "bore, manual 14076"
+    tiny = 1e-12
+    for station, micrometres in (("top", 14), ("middle", 4), ("bottom", 2)):
+        shape = bore(score, [], lambda at, _, station=station: at == station)["out_of_round"]
+        yield f"{source}: out of round, {station}", shape["value"], micrometres * UM, tiny
+    for axis, micrometres in (("thrust", 33), ("pin", 21)):
+        taper = bore(score, [], lambda _, along, axis=axis: along == axis)["taper"]
+        yield f"{source}: taper along {axis}", taper["value"], micrometres * UM, tiny
+    round_off, taper = all_of_it["out_of_round"], all_of_it["taper"]
+    yield f"{source}: most out of round", (round_off["at"], taper["at"]), ("top", "thrust"), 0
+    yield f"{source}: out of round", round_off["value"], 14 * UM, tiny
+    yield f"{source}: taper", taper["value"], 33 * UM, tiny
+    yield f"{source}: wear", all_of_it["wear"]["value"], 45 * UM, tiny
+    yield f"{source}: where", all_of_it["size"]["station"], "top", 0
+    # Two readings to one of the last digit, 1 µm: u² = 2·(0.5/√3)².
+    yield f"{source}: u of out of round", round_off["u"], math.sqrt(1 / 6) * UM, tiny
+
+
+def bore_against_its_limit(score: Scorer) -> Iterator[Known]:
+    """The same bore against a limit, worked on paper after the method page ("Measurements")."""
+    known = gauge(BORE_GAUGE, "0.001", expanded="0.004")
+    figures = {"new_low": "129.990", "new_high": "130.010", "limit_high": "130.150"}
+    sheet = sizes(size("p", "size", **figures, break_in="0.005"), break_in_m=3e7)
+    row = bore(score, [known, sheet, fact("distance_m", 3e8)], gauge=BORE_GAUGE)
+    source = "bore against its limit"
+    tiny = 1e-12
+    # (0.5/√3)² + (4/2)², in µm²: 1/12 + 4.
+    yield f"{source}: u of the size", row["size"]["u"], math.sqrt(49 / 12) * UM, tiny
+    # and (10/√3)² of the size when new: 49/12 + 100/3.
+    yield f"{source}: u of the wear", row["wear"]["u"], math.sqrt(449 / 12) * UM, tiny
+    # 45/150; u² = (49/12)/150² + (100/3)·(105/150²)² = 49/270000 + 49/67500.
+    yield f"{source}: share", row["share"]["value"], 0.3, 1e-9
+    yield f"{source}: u of the share", row["share"]["u"], math.sqrt(245 / 270_000), 1e-9
+    yield f"{source}: score", row["node"]["score"], 7.0, 1e-8
+    yield f"{source}: u of the score", row["node"]["u"], math.sqrt(2450 / 27_000), 1e-8
+    # (45 − 5) µm over 270,000 km.
+    (rate,) = row["rates"]
+    yield f"{source}: rate", rate["value"] / (40 * UM / 2.7e8), 1.0, 1e-9
+    (limit,) = row["limits"]
+    yield f"{source}: verdict", (limit["verdict"], row["verdict"]), ("within", "within"), 0
+    # Φ(1.645) is 95 %.
+    yield f"{source}: u that is enough", limit["sufficient_u"], 105 * UM / 1.6448536, 1e-11
+    yield f"{source}: notes", row["notes"], ["not_corrected"], 0
+
+
+def warm_bore(score: Scorer) -> Iterator[Known]:
+    """A bore of 130 mm that was read at 28 °C.
+
+    Expansion of steel, 11.5·10⁻⁶/K, after J. Res. NIST 99, 31 (1994); of grey iron, 10.5·10⁻⁶/K,
+    from memory.
+    """
+    for material, micrometres in ((None, -10.92), ("steel", 1.04)):
+        known = gauge(BORE_GAUGE, "0.001", **({"material": material} if material else {}))
+        spot = {"station": "top", "axis": "thrust"}
+        read = reading("p/1", "size", ["130.000"], spot=spot, gauge=BORE_GAUGE, part_c=28)
+        at_20 = measured(score, BORE, [known, read])["size"]["value"]
+        name = f"bore at 28 °C, gauge of {material or 'nothing that grows'}"
+        yield f"{name}: size at 20 °C", at_20 - 0.130, micrometres * UM, 1e-12
+
+
+def lift_of_a_lobe(score: Scorer) -> Iterator[Known]:
+    """A lobe's lift is its height less its base circle, worked on paper after the method page."""
+    scale = {
+        "method": "gauged",
+        "quantity": "length",
+        "wears": "smaller",
+        "makes": "difference",
+        "stations": ["height", "base_circle"],
+    }
+    heights = [
+        reading("p/1", "size", values, spot={"station": station})
+        for station, values in (("height", ["50.02", "50.06"]), ("base_circle", ["40.0"]))
+    ]
+    new = sizes(size("p", "size", new_low="10.10", new_high="10.10", limit_low="10.00"))
+    row = measured(score, scale, [new, *heights])
+    yield "lift of a lobe: size", row["size"]["value"], 0.01004, 1e-12
+    # Repeats 0.02 mm, ν = 1; steps of 0.01 and of 0.1 mm: 0.0004 + (0.0001 + 0.01)/12.
+    u = math.sqrt(0.0004 + 0.0101 / 12) * 1e-3
+    yield "lift of a lobe: u", row["size"]["u"], u, 1e-12
+    yield "lift of a lobe: degrees of freedom", row["size"]["dof"], (u * 1e3) ** 4 / 0.0004**2, 1e-6
+    yield "lift of a lobe: share", row["share"]["value"], 0.6, 1e-9
+    yield "lift of a lobe: verdict", row["verdict"], "cannot_say", 0
+
+
+def left_out(score: Scorer) -> Iterator[Known]:
+    """A size without a limit counts for nothing, one with a limit and no reading for something."""
+    scale = {**BORE, "stations": [], "axes": []}
+    two = [place(id, 1, [trait("size", "gauged"), trait("wear", "grade")]) for id in ("p", "q")]
+    sheet = plan({"gauged": scale, "grade": GRADE_TABLE}, [section("s", 1, two)])
+    limited = sizes(size("q", "size", new_low="1.00", new_high="1.01", limit_high="1.10"))
+    bodies = [rating(f"{id}/1", "wear", {"grade": "light"}) for id in ("p", "q")]
+    read = reading("p/1", "size", ["1.05"])
+    result = score(card(sheet, [("one", body) for body in (limited, read, *bodies)]))
+    p, q = node(result, "s/part/p/1"), node(result, "s/part/q/1")
+    yield "left out: no limit", (p["coverage"], p["bounds"]), (1.0, [7.5, 7.5]), 0
+    yield "left out: not read", (q["coverage"], q["bounds"]), (0.5, [3.75, 8.75]), 0
+    yield "left out: of the engine", node(result, "engine")["coverage"], 0.75, 0
+
+
 def refusal(call: Callable[[], object]) -> bool:
     """Whether the call is refused as out of range."""
     try:
@@ -423,4 +578,9 @@ CARDS: tuple[Callable[[Scorer], Iterator[Known]], ...] = (
     correlation,
     standing,
     edges,
+    shape_of_a_bore,
+    bore_against_its_limit,
+    warm_bore,
+    lift_of_a_lobe,
+    left_out,
 )

@@ -293,7 +293,7 @@ class PlanMaker:
             pool += [("area", id) for id in (*TRAITS["area"], "land_1", "groove_1")] * 5
         if section == "rings":
             pool += [("extent", "face_distress"), ("state", "whole")] * 5
-        pool += [("gauged", id) for id in TRAITS["gauged"]] * self.dice.pick((0, 1, 4))
+        pool += [("gauged", id) for id in TRAITS["gauged"]] * self.dice.pick((1, 4, 4))
         drawn = self.dice.some(pool, 1, self.size[4])
         return list({id: (method, id) for method, id in drawn}.values())
 
@@ -785,7 +785,7 @@ def random_card(seed: int, plans: Sequence[Json] = ()) -> Json:
         plan[dice.pick(UNKNOWN_MEMBERS)] = newer(dice)
     maker = CardMaker(dice, plan)
     maker.rate(dice.pick((0.0, 0.1, 0.4, 0.6, 0.8, 0.9, 1.0, 1.0)))
-    maker.measure(dice.pick((0.0, 0.5, 0.8, 1.0, 1.0)))
+    maker.measure(dice.pick((0.5, 0.8, 1.0, 1.0)))
     maker.causes()
     maker.talk()
     if dice.chance(0.35):

@@ -1,7 +1,7 @@
 """What was measured on a card, worked a second time: sizes, shapes, wear, shares, rates, verdicts.
 
-Source: the section "Measurements" of the method page (``crates/assess/METHOD.md``); a budget is that
-of JCGM 100 (GUM), clause 5.1.2, with the degrees of freedom of its clause G.4.
+Source: the section "Measurements" of the method page (``crates/assess/METHOD.md``); a budget is
+that of JCGM 100 (GUM), clause 5.1.2, with the degrees of freedom of its clause G.4.
 """
 
 from __future__ import annotations
@@ -221,7 +221,7 @@ def bench(account: list[Json]) -> Bench:
                 found.sheet = body["sheet"]
             case "fact":
                 found.runs[body["fact"]["field"]] = body["fact"]["value"]
-    for (at, as_new, spot, rater), reading in sorted(last.items(), key=lambda item: item[0][3]):
+    for (at, as_new, spot, _), reading in sorted(last.items(), key=lambda item: item[0][3]):
         found.readings.setdefault((at, as_new), {}).setdefault(spot, []).append(reading)
     return found
 
@@ -384,9 +384,7 @@ def out_of_round(scale: Json, spots: dict[Spot, Figure]) -> list[Shape]:
             largest = max(reversed(read), key=lambda figure: figure.value)
             smallest = min(read, key=lambda figure: figure.value)
             shapes.append(Shape(station, difference(largest, smallest)))
-            shapes += [
-                Shape(station, difference(a, b)) for a in read for b in read if a is not b
-            ]
+            shapes += [Shape(station, difference(a, b)) for a in read for b in read if a is not b]
     return shapes
 
 
@@ -494,16 +492,17 @@ def rates_of(scale: Json, size: Json, bench: Bench, x: Figure, new: New) -> list
         run = bench.runs.get(fact, 0.0)
         if run <= 0:
             continue
-        until = (bench.sheet or {}).get("break_in_m")
-        broken_in = per == "m" and until is not None and until < run and "break_in" in size
-        first = size["break_in"] if broken_in else 0.0
-        counted = run - until if broken_in else run
+        until, first = 0.0, 0.0
+        told = (bench.sheet or {}).get("break_in_m")
+        if per == "m" and told is not None and told < run and "break_in" in size:
+            until, first = told, size["break_in"]
+        counted = run - until
         if scale["quantity"] == "mass":
             rows = scaled(wear.rows, 1 / counted)
         else:
             rows = (x.whole("Reading", side / counted), new.row(-side / counted))
         figure = Figure((wear.value - first) / counted, rows)
-        rates.append(Rate(per, figure, run, until if broken_in else 0.0, first))
+        rates.append(Rate(per, figure, run, until, first))
     return rates
 
 
@@ -531,7 +530,11 @@ def conformity(figure: Figure, of: str, limit: float) -> Json:
 
 
 #: The limits of a size for each way that it wears.
-LIMITS = {"larger": ("limit_high",), "smaller": ("limit_low",), "either": ("limit_high", "limit_low")}
+LIMITS = {
+    "larger": ("limit_high",),
+    "smaller": ("limit_low",),
+    "either": ("limit_high", "limit_low"),
+}
 #: Verdicts from the worst on.
 VERDICTS = ("beyond", "cannot_say", "within")
 

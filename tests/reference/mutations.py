@@ -415,21 +415,27 @@ MUTATIONS: dict[str, Mutation] = {
 }
 
 
-def mutated(kind: str, number: int, cards: list[Json], clone: Callable[[Json], Json]) -> Json:
+def mutated(
+    kind: str,
+    number: int,
+    cards: list[Json],
+    clone: Callable[[Json], Json],
+    table: dict[str, Mutation],
+) -> Json:
     """A card spoiled in a kind's way; the cards are tried from a random one on."""
     dice = Dice(0x4D, *kind.encode("utf-8"), number)
     first = dice.whole(0, len(cards) - 1)
     for i in range(len(cards)):
         card = clone(cards[(first + i) % len(cards)])
-        if MUTATIONS[kind](dice, card):
+        if table[kind](dice, card):
             return card
     raise LookupError(f"no card can be spoiled so: {kind}")
 
 
 def all_mutated(
-    cards: list[Json], each: int, clone: Callable[[Json], Json]
+    cards: list[Json], each: int, clone: Callable[[Json], Json], table: dict[str, Mutation]
 ) -> Iterator[tuple[str, Json]]:
-    """Every kind so many times over."""
-    for kind in MUTATIONS:
+    """Every kind of a table so many times over."""
+    for kind in table:
         for number in range(each):
-            yield f"{kind} ({number})", mutated(kind, number, cards, clone)
+            yield f"{kind} ({number})", mutated(kind, number, cards, clone, table)

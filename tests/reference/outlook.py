@@ -83,14 +83,14 @@ class Part:
 
 
 def scattered(rng: np.random.Generator, value: float, u: float, dof: float) -> Draws:
-    """Draws of a figure: normal, or Student's t where its u is known by so many (JCGM 101, 6.4)."""
+    """Draws of a figure: normal, or Student's t where its ν is finite (JCGM 101, 6.4.9)."""
     scatter = rng.normal(size=DRAWS) if math.isinf(dof) else rng.standard_t(dof, DRAWS)
     drawn: Draws = value + u * scatter
     return drawn
 
 
 def part_of(path: str, measured: Measured) -> tuple[str, Part] | None:
-    """What the first run that the card has is counted per, and the part; none where it has no part."""
+    """What the card's first run is counted per, and the part; none where it has no part in it."""
     limit = measured.limit
     if measured.share is None or not measured.rates or limit is None:
         return None
@@ -159,7 +159,7 @@ def engine_differs(parts: list[Part], least: Draws, got: Any) -> Iterator[str]:
         yield from left_differs(least, got)
         # The engine's estimate is the middle of its draws.
         if "estimate" in got:
-            yield from share_near("estimate", least, got["estimate"], 0.5)
+            yield from end_near("estimate", least, got["estimate"], 0.5)
 
 
 def beyond_differs(ours: float, theirs: float) -> Iterator[str]:

@@ -207,7 +207,8 @@ class Bench:
                 base = self.base(scale, spot, kind, 0.0 if as_new else gone)
                 if not tied:
                     base += float(dice.rng.uniform(-0.2, 0.2)) * kind.allowance
-                for _ in range(dice.pick((1, 1, 1, 2, 3))):
+                # Repeats that are all the same would leave a double's rounding for their scatter.
+                for _ in range(1 if tied else dice.pick((1, 1, 1, 2, 3))):
                     yield self.reading(at, scale, spot, base, unit, as_new, tied)
 
     def spots(self, scale: Json) -> list[Json]:
@@ -236,7 +237,9 @@ class Bench:
         """One reading, at times repeated."""
         dice = self.dice
         repeats = 1 if tied else dice.pick((1, 1, 1, 2, 3, 7))
-        unit = unit if tied or dice.chance(0.9) else dice.pick(measurements.READ_IN[scale["quantity"]])
+        unit = (
+            unit if tied or dice.chance(0.9) else dice.pick(measurements.READ_IN[scale["quantity"]])
+        )
         reading: Json = {
             "at": at,
             "unit": unit,

@@ -712,14 +712,12 @@ def second_looks(tree: Node) -> list[Json]:
                 continue
             score, share = sum(seen.scores) / len(seen.scores), leaf.measured.share.value
             if (score >= GOOD and share >= MUCH_WORN) or (score <= BAD and share <= HARDLY_WORN):
-                found.append(
-                    {"path": leaf.path, "seen": seen.path, "score": score, "share": share}
-                )
+                found.append({"path": leaf.path, "seen": seen.path, "score": score, "share": share})
     return found
 
 
 def parts_ahead(leaves: list[Leaf]) -> Json | None:
-    """What the outlook is drawn from: the run it is counted per, and each part ("How much further")."""
+    """What the outlook is drawn from ("How much further"): what its run is, and each part."""
     found = [outlook.part_of(leaf.path, leaf.measured) for leaf in leaves if leaf.measured]
     ahead = [part for part in found if part is not None]
     if not ahead:

@@ -94,6 +94,33 @@ def measurement(position: str, characteristic: str, value: float) -> Json:
     return {"kind": "measurement", "at": at, "value": value}
 
 
+def reading(position: str, characteristic: str, values: list[str], **more: Any) -> Json:
+    """The body of a reading, in millimetres where no unit is given."""
+    at = {"position": position, "characteristic": characteristic}
+    return {"kind": "reading", "reading": {"at": at, "unit": "mm", "values": values, **more}}
+
+
+def gauge(id: str, resolution: str, **more: Any) -> Json:
+    """The body of an entry on a gauge, in millimetres where no unit is given."""
+    said = {"id": id, "name": "Gauge", "unit": "mm", "resolution": resolution, "k": 2, **more}
+    return {"kind": "gauge", "gauge": said}
+
+
+def sizes(*sizes: Json, **more: Any) -> Json:
+    """The body of a size sheet."""
+    return {"kind": "sizes", "sheet": {"name": "By hand", "source": "", "sizes": sizes, **more}}
+
+
+def size(place: str, characteristic: str, **figures: str) -> Json:
+    """A size of a sheet, in millimetres where no unit is given."""
+    return {"place": place, "characteristic": characteristic, "unit": "mm", **figures}
+
+
+def fact(field: str, value: float) -> Json:
+    """The body of a fact."""
+    return {"kind": "fact", "fact": {"field": field, "value": value}}
+
+
 def card(plan: Json, bodies: list[tuple[str, Json]]) -> Json:
     """A card with one entry for each (rater, body), written one after the other on one tablet."""
     dice = Dice(1)
