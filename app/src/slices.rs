@@ -56,7 +56,7 @@ impl Slices {
     /// Tells how much is done, from 0 to 1.
     pub fn tell(&self, share: f64) {
         if let Some(told) = self.share {
-            told.set(share);
+            let _left = told.try_set(share);
         }
     }
 
@@ -72,7 +72,8 @@ impl Slices {
     /// [`Stopped`] when somebody has stopped it.
     pub fn begin(&mut self) -> Result<(), Stopped> {
         self.until = now() + SLICE_MS;
-        match self.stop.map(|stop| stop.get_untracked()) {
+        // Where the page was left that could stop it, it goes on.
+        match self.stop.and_then(|stop| stop.try_get_untracked()) {
             Some(true) => Err(Stopped),
             _ => Ok(()),
         }

@@ -122,6 +122,11 @@ impl<'c> Standing<'c> {
         standing
     }
 
+    /// Whether a part was measured.
+    pub fn is_measured(&self) -> bool {
+        self.readings.iter().any(|readings| !readings.is_empty())
+    }
+
     fn fits(&self, entry: &Entry) -> bool {
         check_body(self.plan, self.index, &entry.body).is_ok()
     }

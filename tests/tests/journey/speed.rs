@@ -52,6 +52,18 @@ const WATCH_LOOKS: &str = "window.looks = []; let begun = null, one = null;\n\
       }\n\
     }).observe(document.querySelector('.bench__map'), { attributes: true, attributeFilter: ['class', 'aria-current'], subtree: true });";
 
+/// From a reading's Enter to what is found of it: script, and script and drawing.
+const WATCH_READINGS: &str = "window.readings = []; let begun = null;\n\
+    addEventListener('keydown', event => { if (event.key === 'Enter') begun = performance.now() }, true);\n\
+    const then = what => { const turn = new MessageChannel(); turn.port1.onmessage = what; turn.port2.postMessage(0) };\n\
+    new MutationObserver(changes => {\n\
+      if (begun === null || !changes.some(change => change.target.closest?.('.gaugebox__found'))) return;\n\
+      const reading = { script: performance.now() - begun }; begun = null;\n\
+      requestAnimationFrame(() => { const frame = performance.now(); then(() => {\n\
+        reading.work = reading.script + performance.now() - frame; readings.push(reading);\n\
+      }) });\n\
+    }).observe(document.querySelector('.gauging__work'), { childList: true, subtree: true });";
+
 #[tokio::test]
 #[ignore = "figures for people, by `cargo xtask bench`"]
 async fn figures_in_the_browser() -> WebDriverResult<()> {
@@ -112,12 +124,74 @@ async fn figures_in_the_browser() -> WebDriverResult<()> {
                 .collect::<Vec<_>>(),
         );
     }
+    gauging(&browser).await?;
     slowed(1).await?;
     if let Some(bytes) = largest_page() {
         println!("  {:<52} {:>7.0} MB", "memory of the page", bytes / 1e6);
     }
     browser.close().await
 }
+
+/// Readings typed on an engine that has been measured whole: every one has neighbours, a limit and a verdict.
+async fn gauging(browser: &Browser) -> WebDriverResult<()> {
+    let demo = demo::cards().expect("the demo engines");
+    let (_, measured) = demo
+        .iter()
+        .max_by_key(|(_, card)| readings(card))
+        .expect("an engine");
+    let address = format!("location.hash = '#/gauging/{}'", measured.id());
+    browser.script(&address).await?;
+    browser.find(".gaugebox__read").await?;
+    let bores = "const kind = [...document.querySelectorAll('[data-kind]')].find(k => k.textContent.startsWith('Liner · bore'));\n\
+        kind?.click(); return kind !== undefined";
+    browser.until("the bores", bores).await?;
+    browser
+        .until(
+            "their fields",
+            "return document.querySelectorAll('.gaugebox__read').length === 36",
+        )
+        .await?;
+    browser.script(WATCH_READINGS).await?;
+    browser
+        .script("document.querySelector('.gaugebox__read').focus()")
+        .await?;
+    for _ in 0..36 {
+        let before = browser.script("return readings.length").await?;
+        browser
+            .driver
+            .action_chain()
+            .send_keys("130.031\u{e007}")
+            .perform()
+            .await?;
+        browser
+            .until("the verdict", &format!("return readings.length > {before}"))
+            .await?;
+    }
+    let readings = browser.script("return readings").await?;
+    for (what, of) in FOUND {
+        let times = readings.as_array().into_iter().flatten();
+        say(
+            what,
+            &times
+                .filter_map(|reading| reading[of].as_f64())
+                .collect::<Vec<_>>(),
+        );
+    }
+    Ok(())
+}
+
+fn readings(card: &Card) -> usize {
+    let bodies = card.entries().map(|entry| &entry.body);
+    bodies
+        .filter(|body| matches!(body, Body::Reading { .. }))
+        .count()
+}
+
+/// What is said of the readings, on a demo engine with all its sizes measured.
+const FOUND: [(&str, &str); 2] = [
+    ("a reading: script until its verdict stands", "script"),
+    ("a reading: script and drawing of its verdict", "work"),
+];
 
 /// What is said of the looks, on a card of 1,647 ratings.
 const SEEN: [(&str, &str); 4] = [

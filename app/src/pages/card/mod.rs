@@ -5,6 +5,7 @@
 
 pub mod acts;
 pub mod open;
+pub mod outlook;
 pub mod under;
 pub mod weights;
 
@@ -17,6 +18,7 @@ use ringland_report::{card::Sheet, swatch};
 use self::{
     acts::Acts,
     open::Opened,
+    outlook::Outlook,
     under::{Moved, Under},
 };
 use crate::{
@@ -113,7 +115,8 @@ fn Result(moved: RwSignal<Option<String>>) -> impl IntoView {
 /// What stands below the first screen, made once that is painted.
 #[component]
 fn Rest(store: CardStore, prefs: Prefs) -> impl IntoView {
-    let rest = RwSignal::new(String::new());
+    let rest = RwSignal::new([const { String::new() }; 2]);
+    let measured = store.peek(|open| open.card.standing().is_measured());
     let make = async move {
         let digesting = store.peek(|open| DigestingCard::new(&open.card))?;
         let digest = store.in_slices(digesting, DigestingCard::step).await?;
@@ -129,11 +132,16 @@ fn Rest(store: CardStore, prefs: Prefs) -> impl IntoView {
         },
         FIRST,
     );
-    view! { <div class="card__rest" inner_html=move || rest.get()></div> }
+    view! {
+        <div inner_html=move || rest.with(|[measured, _]| measured.clone())></div>
+        {measured.unwrap_or_default().then(|| view! { <Outlook at_once=true/> }.into_any())}
+        <div class="card__rest" inner_html=move || rest.with(|[_, rest]| rest.clone())></div>
+    }
 }
 
-fn below(sheet: &Sheet<'_>, digest: &str) -> String {
-    [
+/// What was measured, and what stands below that.
+fn below(sheet: &Sheet<'_>, digest: &str) -> [String; 2] {
+    let rest = [
         sheet.trade(),
         sheet.along(),
         sheet.grades(),
@@ -144,7 +152,8 @@ fn below(sheet: &Sheet<'_>, digest: &str) -> String {
         sheet.method(digest, false),
         sheet.cautions(),
     ]
-    .concat()
+    .concat();
+    [sheet.measured(false), rest]
 }
 
 /// Reads the open card as a sheet, with this tablet's units and clock.
@@ -157,5 +166,6 @@ fn sheet_of(open: &Open, prefs: Prefs) -> Sheet<'_> {
     sheet.units = prefs.units();
     sheet.offset_minutes = platform::offset_minutes();
     sheet.bench = Some(Route::Bench(open.card.id()).href());
+    sheet.gauging = Some(Route::Gauging(open.card.id()).href());
     sheet
 }

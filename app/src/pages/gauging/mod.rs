@@ -29,7 +29,7 @@ use crate::{
         choice::{Choice, Offer},
         live::live,
     },
-    pages::bench::Cautions,
+    pages::{bench::Cautions, card::outlook::Outlook},
     route::Route,
     store::{prefs::use_words, use_card},
 };
@@ -186,6 +186,7 @@ fn Readings(page: Gauging) -> impl IntoView {
         <fields::Asked page/>
         <fields::Boxes page/>
         <div class="gauging__plots">{live(move || { let plots = page.plots(); view! { <div inner_html=plots></div> }.into_any() })}</div>
+        <Outlook at_once=false/>
         <import::Import page/>
         <p class="fine caution__reuse">{words.cautions.reuse}</p>
     }

@@ -30,6 +30,13 @@ pub struct SecondLook {
     pub share: f64,
 }
 
+impl SecondLook {
+    /// Whether it has worn more than the eye saw, or less.
+    pub fn has_worn_more(&self) -> bool {
+        self.share >= MUCH
+    }
+}
+
 /// The sizes that do not go with what was seen, in plan order. The rule is the project's own: seen as none or
 /// trace with half of the allowance gone, or as heavy or worse with a tenth of it.
 pub fn second_looks(

@@ -20,6 +20,9 @@ impl Sheet<'_> {
     /// A leaf taken apart.
     pub(super) fn leaf(&self, html: &mut Html, leaf: LeafId, number: usize) {
         html.open("div class=\"node__inside leaf\"");
+        if self.card.index().leaf(leaf).is_some_and(|leaf| leaf.gauged) {
+            html.markup(&self.size_inside(leaf.0));
+        }
         self.looks_table(html, leaf);
         html.open("div class=\"leaf__reads\"");
         for entry in self
@@ -114,7 +117,7 @@ impl Sheet<'_> {
     }
 
     /// When an entry was written, which it is, and on which tablet: the end of that id tells them apart.
-    fn written(&self, entry: &Entry) -> Html {
+    pub(super) fn written(&self, entry: &Entry) -> Html {
         let (id, device) = (entry.id.to_string(), entry.device.to_string());
         let tablet = device
             .get(device.len().saturating_sub(8)..)

@@ -7,6 +7,7 @@
 //! | sections and everything below, how each figure was made | [`Sheet::sections`], [`Sheet::inside`] |
 //! | wear map | [`Sheet::map`] |
 //! | not looked at, left out in service | [`Sheet::not_looked_at`], [`Sheet::left_out`] |
+//! | what was measured, how much further it could have run | [`Sheet::measured`], [`Sheet::outlook`] |
 //! | trade figures, patterns, grades counted | [`Sheet::trade`], [`Sheet::along`], [`Sheet::grades`] |
 //! | raters, remarks, corrections, looks outside the plan | [`Sheet::people`], [`Sheet::remarks`], [`Sheet::corrections`], [`Sheet::outside`] |
 //! | plan, method, digest, cautions, who decides | [`Sheet::method`], [`Sheet::scales`], [`Sheet::cautions`], [`Sheet::reuse`] |
@@ -23,6 +24,7 @@ mod leaf;
 mod log;
 mod made;
 mod map;
+mod measured;
 mod method;
 mod names;
 mod people;
@@ -65,6 +67,8 @@ pub struct Sheet<'a> {
     pub offset_minutes: i32,
     /// Where the Bench is for this card, to lead there; none where there is no Bench.
     pub bench: Option<String>,
+    /// Where Gauging is for this card; none where there is none.
+    pub gauging: Option<String>,
 }
 
 impl<'a> Sheet<'a> {
@@ -89,6 +93,7 @@ impl<'a> Sheet<'a> {
             units: UnitPrefs::default(),
             offset_minutes: 0,
             bench: None,
+            gauging: None,
         }
     }
 
@@ -126,6 +131,13 @@ impl<'a> Sheet<'a> {
             .common
             .range(&numbers.score(low), &numbers.score(high))
     }
+}
+
+/// A line of text by itself.
+pub fn line(text: &str) -> String {
+    let mut html = Html::new();
+    html.el("p", text);
+    html.done()
 }
 
 /// What stands where there is no figure.

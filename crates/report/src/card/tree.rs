@@ -21,10 +21,19 @@ pub enum Fill {
     Corrections,
     /// The remarks from that one on.
     Remarks(usize),
+    /// The table of a kind of size, by its first leaf.
+    Kind(usize),
+    /// The readings and budgets of a size, by its leaf.
+    Size(usize),
 }
 
-/// How a fill with remarks begins.
+/// How a fill that names a number begins.
 const REMARKS: &str = "remarks-";
+const KIND: &str = "kind-";
+const SIZE: &str = "size-";
+
+/// How such a fill begins, and how it is made of the number.
+type Numbered = (&'static str, fn(usize) -> Fill);
 
 impl Fill {
     /// Reads a `data-fill`.
@@ -33,10 +42,18 @@ impl Fill {
             "engine" => Some(Self::Engine),
             "scales" => Some(Self::Scales),
             "corrections" => Some(Self::Corrections),
-            other => match other.strip_prefix(REMARKS) {
-                Some(from) => from.parse().ok().map(Self::Remarks),
-                None => other.parse().ok().map(Self::Node),
-            },
+            other => {
+                let numbered: [Numbered; 3] = [
+                    (REMARKS, Self::Remarks),
+                    (KIND, Self::Kind),
+                    (SIZE, Self::Size),
+                ];
+                let (number, made) = numbered
+                    .into_iter()
+                    .find_map(|(begins, made)| Some((other.strip_prefix(begins)?, made)))
+                    .unwrap_or((other, Self::Node));
+                number.parse().ok().map(made)
+            }
         }
     }
 }
@@ -49,6 +66,8 @@ impl std::fmt::Display for Fill {
             Self::Scales => f.write_str("scales"),
             Self::Corrections => f.write_str("corrections"),
             Self::Remarks(from) => write!(f, "{REMARKS}{from}"),
+            Self::Kind(leaf) => write!(f, "{KIND}{leaf}"),
+            Self::Size(leaf) => write!(f, "{SIZE}{leaf}"),
         }
     }
 }
@@ -96,6 +115,8 @@ impl Sheet<'_> {
             Fill::Scales => self.scales(),
             Fill::Corrections => self.all_corrections(),
             Fill::Remarks(from) => self.remarks_from(from, whole),
+            Fill::Kind(leaf) => self.kind_inside(leaf, whole),
+            Fill::Size(leaf) => self.size_inside(leaf),
         }
     }
 

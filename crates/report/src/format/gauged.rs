@@ -83,12 +83,18 @@ impl Numbers {
         .concat()
     }
 
-    /// How long a run is, in the reader's units; finer than a thousand says nothing of what is left.
+    /// How long a run is, in the reader's units and with three digits: what is left is never known better.
     pub fn run(self, amount: f64, basis: Basis, units: UnitPrefs) -> String {
         match basis {
-            Basis::Distance => self.distance_m(amount, units),
-            Basis::Time => self.hours_s(amount),
-            Basis::Fuel => self.volume_m3(amount, units),
+            Basis::Distance => {
+                let per = units.distance.length(1.0).value;
+                self.distance_m(coarse(amount / per) * per, units)
+            }
+            Basis::Time => self.hours_s(coarse(amount / HOUR_S) * HOUR_S),
+            Basis::Fuel => {
+                let per = units.volume.volume(1.0).value;
+                self.volume_m3(coarse(amount / per) * per, units)
+            }
         }
     }
 
@@ -100,7 +106,7 @@ impl Numbers {
                 let per = units.distance.length(100_000.0);
                 (per.value, self.distance(per, units))
             }
-            Basis::Time => (3_600_000.0, String::new()),
+            Basis::Time => (1_000.0 * HOUR_S, String::new()),
             Basis::Fuel => {
                 // A cubic metre, or a thousand gallons.
                 let per = units.volume.volume(1_000.0);
@@ -108,6 +114,14 @@ impl Numbers {
             }
         }
     }
+}
+
+/// Seconds in an hour.
+const HOUR_S: f64 = 3_600.0;
+
+/// To three digits.
+fn coarse(figure: f64) -> f64 {
+    format!("{figure:.2e}").parse().unwrap_or(figure)
 }
 
 /// The unit that a reader of these units takes sizes in.

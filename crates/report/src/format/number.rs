@@ -81,6 +81,22 @@ impl Numbers {
         }
     }
 
+    /// A number with so many significant digits: `0.0042`, `1.318`; zeros at the end of a whole number
+    /// stand for themselves.
+    pub fn digits(self, value: f64, digits: usize) -> String {
+        if value == 0.0 || !value.is_finite() {
+            return self.fixed(value, 0);
+        }
+        // The place of the first digit once it is rounded: 9.99 to two digits is 10.
+        let text = format!("{:.*e}", digits.saturating_sub(1), value.abs());
+        let place: i32 = text
+            .split_once('e')
+            .and_then(|(_, place)| place.parse().ok())
+            .unwrap_or(0);
+        let after = i32::try_from(digits).unwrap_or(0) - 1 - place;
+        self.fixed(value, usize::try_from(after).unwrap_or(0))
+    }
+
     /// A number for an input field: no groups, an ordinary minus, as few decimals as it needs.
     pub fn plain(self, value: f64) -> String {
         let text = Self {

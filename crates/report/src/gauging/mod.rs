@@ -260,17 +260,22 @@ impl<'a> Gauger<'a> {
         html.done()
     }
 
-    fn part(&self, html: &mut Html, leaf: LeafId, spots: &[Spot]) {
+    /// What a part is called beside the others of its kind: "cylinder 1".
+    pub(crate) fn part_name(&self, leaf: LeafId) -> String {
         let Some((at, place, _)) = self.leaf(leaf) else {
-            return;
+            return String::new();
         };
         let position = &place.positions[at.position];
-        let name = if position.column.is_empty() {
+        if position.column.is_empty() {
             self.words.position_name(place, position)
         } else {
             self.words.column(place.axis, &position.column)
-        };
+        }
+    }
+
+    fn part(&self, html: &mut Html, leaf: LeafId, spots: &[Spot]) {
         html.open("section class=\"gaugebox\"");
+        let name = self.part_name(leaf);
         html.el("h3 class=\"gaugebox__name\"", &capitalised(&name));
         self.grid(html, leaf, spots);
         html.with("div class=\"gaugebox__found\"", &[("id", &found_id(leaf))]);
@@ -539,7 +544,8 @@ impl<'a> Gauger<'a> {
         html.close("p");
     }
 
-    fn unit_of(&self, found: &Finding) -> Unit {
+    /// The unit that a finding is told in: that of its kind.
+    pub(crate) fn unit_of(&self, found: &Finding) -> Unit {
         match self.kind_of(found.leaf) {
             Some(kind) => self.unit(kind),
             None => size_unit(self.units),
@@ -547,7 +553,7 @@ impl<'a> Gauger<'a> {
     }
 }
 
-fn verdict_class(verdict: Option<Verdict>) -> &'static str {
+pub(crate) fn verdict_class(verdict: Option<Verdict>) -> &'static str {
     match verdict {
         Some(Verdict::Within) => "span class=\"verdict verdict--within\"",
         Some(Verdict::Beyond) => "span class=\"verdict verdict--beyond\"",

@@ -5,9 +5,9 @@ use ringland_card::{
     Plan,
     file::{MOST_PIECE_BYTES, SIZES_VERSION, SizesFileError},
     gauging::{
-        COLDEST_C, EXTRA_STATIONS, GaugeError, HOTTEST_C, LARGEST_K, LONGEST_GAUGE_NAME,
-        MOST_REPEATS, MOST_SIZES, Material, Reading, ReadingError, SizeError, SizeField, Spot,
-        Unit,
+        COLDEST_C, Decimal, EXTRA_STATIONS, Gauge, GaugeError, HOTTEST_C, LARGEST_K,
+        LONGEST_GAUGE_NAME, MOST_REPEATS, MOST_SIZES, Material, Reading, ReadingError, SizeError,
+        SizeField, Spot, Unit,
     },
     ids::SpotId,
 };
@@ -20,7 +20,6 @@ words! {
         title = "Gauging";
         lead = "Type what the gauge shows, Enter after each: the cursor goes where the hand goes next";
         measured_n(done: usize, all: usize) = "{done} of {all} measured";
-        readings_n(n: usize) = "{n} {n?reading:readings}";
         nothing_asked = "This plan measures nothing";
         nothing_asked_hint = "Move the card to a plan with sizes in it, or add sizes to a plan of your own";
         parts = "Parts";
@@ -31,14 +30,11 @@ words! {
         new_part = "As it went in";
         worn_part = "As it came out";
         when = "Which state";
-        repeats = "Repeats";
-        repeat_hint = "Several figures of one spot, parted by a space";
         unit = "Unit";
         gauge = "Gauge";
         no_gauge = "No gauge named";
         new_gauge = "New gauge…";
         gauge_name = "Name and number";
-        gauge_name_hint = "As it is marked: bore gauge 3";
         resolution = "Smallest step";
         expanded = "Expanded uncertainty U";
         coverage = "Coverage factor k";
@@ -47,7 +43,6 @@ words! {
         no_material = "Does not matter";
         keep_gauge = "Keep this gauge";
         warmth = "Part and gauge at";
-        warmth_hint = "Left empty where nobody read it: nothing is corrected then";
         next = "Next spot";
         order = "Order of typing";
         by_part = "One part to its end";
@@ -60,7 +55,6 @@ words! {
         no_sheet = "No size sheet";
         no_sheet_hint = "New sizes and wear limits are the engine maker's. Type them in from the manual, or open a sheet; nothing is guessed";
         choose_sheet = "Choose a sheet…";
-        edit_sheet = "Edit this sheet";
         new_sheet = "New sheet";
         open_sheet = "Open a sheet…";
         save_sheet = "Save as a file";
@@ -73,7 +67,6 @@ words! {
         of_thumb = "Public rules of thumb";
         of_thumb_hint = "From public repair manuals for engines in general, not your engine maker's limits. Each is worked out from the new size that you typed";
         fill_of_thumb = "Fill missing limits by rules of thumb";
-        rule_of_thumb(rule: &str, source: &str) = "{rule}. Source: {source}";
         new_low = "new, least";
         new_high = "new, most";
         limit_low = "limit, least";
@@ -89,16 +82,13 @@ words! {
         verdict = "Verdict";
         probability(p: &str) = "{p} that it keeps within the limit";
         size = "Size";
-        size_at_20 = "Size at 20 °C";
         wear_by = "Wear";
         share = "Share of the allowance used";
-        share_short = "used";
         round_by = "Out of round";
         taper_by = "Taper";
         limit = "Limit";
         as_new = "As new";
         as_new_read = "as it was read before it ran";
-        as_new_range(low: &str, high: &str) = "the middle of {low} to {high}";
         rate = "Wear rate";
         per_distance(rate: &str, per: &str) = "{rate} per {per}";
         per_1000_h(rate: &str) = "{rate} per 1,000 h";
@@ -116,11 +106,9 @@ words! {
         left_beyond(p: &str) = "already beyond its limit ({p})";
         left_open = "no end in sight: it has not worn";
         left_assumes = "95 % intervals. Assumes that it goes on wearing as it has, on the same duty and oil; the run is taken as exact";
-        left_needs = "Needs a distance, hours or fuel burned on the card, new sizes and limits";
         first_limit = "First limit of the engine";
         first_likely(position: &str, p: &str) = "{position} gets there first with {p}";
         working_out = "Working it out…";
-        progress(done: usize, of: usize) = "{done} of {of} positions";
         stop = "Stop";
         worst = "Worst share of allowance";
         cannot_say_list = "Cannot say with this gauge";
@@ -355,6 +343,38 @@ impl Words {
             }
             Remaining::NotReached => g.left_open.to_owned(),
         }
+    }
+
+    /// A figure by what it is counted in: `Wear rate per 100,000 km`; `per` as
+    /// [`crate::format::Numbers::rate_basis`] says it.
+    pub fn per(&self, what: &str, basis: Basis, per: &str) -> String {
+        let g = &self.gauging;
+        match basis {
+            Basis::Distance => g.per_distance(what, per),
+            Basis::Time => g.per_1000_h(what),
+            Basis::Fuel => g.per_fuel(what, per),
+        }
+    }
+
+    /// A gauge with what is known of it: step, calibration, when that was.
+    pub fn gauge_said(&self, gauge: &Gauge, offset_minutes: i32) -> String {
+        let (m, numbers) = (&self.measured, self.numbers);
+        let typed = |figure: &Decimal| {
+            let figure = numbers.as_typed(figure.as_str());
+            [&figure, crate::format::NBSP, gauge.unit.sign()].concat()
+        };
+        let known = match &gauge.expanded {
+            Some(u) => {
+                let k = numbers.short(gauge.k, 2);
+                ["U ", &typed(u), " (k = ", &k, ")"].concat()
+            }
+            None => m.gauge_no_u.to_owned(),
+        };
+        let calibrated = match gauge.calibrated {
+            Some(when) => m.gauge_calibrated(&self.date(when, offset_minutes)),
+            None => m.gauge_never.to_owned(),
+        };
+        m.gauge_said(&gauge.name, &typed(&gauge.resolution), &known, &calibrated)
     }
 
     /// The figures of a reading as typed: `129.412 mm`.
