@@ -57,6 +57,18 @@ pub enum Verdict {
     CannotSay,
 }
 
+impl Verdict {
+    /// The worst of several: beyond where one is, within where all are; none of none.
+    pub fn worst(verdicts: impl IntoIterator<Item = Self>) -> Option<Self> {
+        let rank = |verdict: &Self| match verdict {
+            Self::Within => 0,
+            Self::CannotSay => 1,
+            Self::Beyond => 2,
+        };
+        verdicts.into_iter().max_by_key(rank)
+    }
+}
+
 /// A verdict with what it rests on.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Conformity {

@@ -276,3 +276,81 @@ async fn a_size_sheet_is_opened_kept_used_and_comes_back_from_a_backup() -> WebD
     std::fs::remove_file(&path).expect("the file");
     browser.close().await
 }
+
+/// Opens the Card of a demo engine.
+async fn card_of(browser: &Browser, url: &str, name: &str) -> WebDriverResult<()> {
+    browser.driver.goto(url).await?;
+    browser.find_engine(name).await?;
+    let card = "const way = document.querySelector(\"[data-found] a[href^='#/card/']\");\n\
+        if (way) location.hash = way.getAttribute('href'); return way !== null";
+    browser.until("the way to its Card", card).await?;
+    browser.find(".measured__lead").await.map(|_lead| ())
+}
+
+#[tokio::test]
+async fn the_card_shows_what_was_measured_down_to_the_budget() -> WebDriverResult<()> {
+    let server = serve();
+    let browser = Browser::open("measured", DESKTOP).await?;
+    card_of(&browser, &server.url(), "Tarn 21").await?;
+    says(&browser, ".measured__lead", "Worst share of allowance").await?;
+    // One lobe is past its limit; from the list to its kind, from there to its readings and budget.
+    says(&browser, ".measured__list", "injector lobe · lift").await?;
+    browser.press(".measured__list [data-go-size]").await?;
+    says(&browser, ".node--measured[open] .table--sizes", "beyond").await?;
+    let focus = "return document.activeElement.closest('.node--measured')?.querySelector('.table--sizes') !== null";
+    browser.until("the keyboard on the kind", focus).await?;
+    browser
+        .press(".node--measured[open] .node--fold > summary")
+        .await?;
+    for said in ["height over the nose", "base circle"] {
+        says(&browser, ".measured__one .table--readings", said).await?;
+    }
+    // A lift is a difference of two readings with one gauge: what that is off by drops out.
+    says(
+        &browser,
+        ".measured__one .table--budget",
+        "Smallest step of the gauge",
+    )
+    .await?;
+    says(&browser, "#outlook", "already beyond its limit").await?;
+    says(&browser, "#outlook", "Assumes that it goes on wearing").await?;
+    says(&browser, "#outlook", "licensed people").await?;
+    let found = browser.violations().await?;
+    assert!(found.is_empty(), "{}", found.join("\n"));
+    browser.picture("card-measured").await?;
+    browser.close().await
+}
+
+#[tokio::test]
+async fn what_was_left_is_worked_out_on_asking_and_may_be_stopped() -> WebDriverResult<()> {
+    let server = serve();
+    let browser = Browser::open("outlook", DESKTOP).await?;
+    card_of(&browser, &server.url(), "Tarn 14").await?;
+    browser
+        .script("location.hash = location.hash.replace('card', 'gauging')")
+        .await?;
+    browser.find("#work-out").await?;
+    // Slowed down, so that there is time to stop it.
+    let slowed = |rate: u32| {
+        browser.cdp(
+            "Emulation.setCPUThrottlingRate",
+            serde_json::json!({ "rate": rate }),
+        )
+    };
+    slowed(20).await?;
+    browser
+        .script("document.querySelector('#work-out').click()")
+        .await?;
+    browser
+        .until(
+            "the button to stop it",
+            "const stop = document.querySelector('#outlook .news__progress button'); stop?.click(); return stop !== null",
+        )
+        .await?;
+    says(&browser, "#outlook", "Stopped before it was worked out").await?;
+    slowed(1).await?;
+    browser.press("#work-out").await?;
+    says(&browser, "#outlook", "gets there first with").await?;
+    says(&browser, "#outlook", "km more,").await?;
+    browser.close().await
+}

@@ -64,6 +64,10 @@ impl Opened {
             if let Ok(node) = number.parse() {
                 self.go_to(node);
             }
+        } else if let Some(row) =
+            at("[data-go-size]").and_then(|way| way.get_attribute("data-go-size"))
+        {
+            self.go_to_rows(std::iter::once(row));
         } else if let Some(details) = at("summary").and_then(|summary| summary.parent_element()) {
             self.fill(&details);
         }
@@ -87,9 +91,14 @@ impl Opened {
             .store
             .peek(|open| way(&open.tree, node))
             .unwrap_or_default();
+        self.go_to_rows(way.into_iter().map(anchor));
+    }
+
+    /// Opens rows by their ids, one within the other, and goes to the last.
+    fn go_to_rows(self, rows: impl Iterator<Item = String>) {
         let mut last = None;
-        for node in way {
-            let summary = document().get_element_by_id(&anchor(node));
+        for row in rows {
+            let summary = document().get_element_by_id(&row);
             if let Some(details) = summary.as_ref().and_then(|row| row.parent_element()) {
                 self.fill(&details);
                 let _open = details.set_attribute("open", "");

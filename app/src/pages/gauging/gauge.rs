@@ -119,7 +119,7 @@ fn NewGauge(page: Gauging, adding: RwSignal<bool>) -> impl IntoView {
         Err(why) => form.wrong.set(Some(why)),
         Ok(gauge) => {
             let (id, name) = (gauge.id, gauge.name.clone());
-            let store = page.store;
+            let store = page.eyes.store;
             store.after(move || async move {
                 let body = Body::Gauge {
                     gauge: Box::new(gauge),

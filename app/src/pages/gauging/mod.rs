@@ -85,10 +85,16 @@ fn Progress(page: Gauging) -> impl IntoView {
 fn Kinds(page: Gauging) -> impl IntoView {
     let words = use_words();
     let place = NodeRef::<html::Nav>::new();
-    Effect::new(move || {
-        let Some(place) = place.get() else { return };
-        place.set_inner_html(&page.list());
-        show_chosen(&place);
+    // Most readings change nothing here; and scrolling to the chosen one makes the browser lay the page out.
+    let list = Memo::new(move |_| page.list());
+    Effect::new(move |shown: Option<Option<LeafId>>| {
+        let place = place.get()?;
+        list.with(|list| place.set_inner_html(list));
+        let chosen = page.kind.get();
+        if shown.flatten() != chosen {
+            show_chosen(&place);
+        }
+        chosen
     });
     let pressed: Act<MouseEvent> = Box::new(move |event| {
         let target = event.target().and_then(|it| it.dyn_into::<Element>().ok());
@@ -155,7 +161,7 @@ fn Readings(page: Gauging) -> impl IntoView {
     };
     let states = vec![Offer::plain(g.worn_part), Offer::plain(g.new_part)];
     let orders = vec![Offer::plain(g.by_part), Offer::plain(g.by_row)];
-    let state = Signal::derive(move || usize::from(page.as_new.get()));
+    let state = Signal::derive(move || usize::from(page.eyes.as_new.get()));
     let order = Signal::derive(move || usize::from(page.by_row.get()));
     let section = move || page.section();
     view! {

@@ -65,7 +65,7 @@ impl Desk {
 
     /// Reads the sheets of this tablet.
     fn read(self) {
-        let Some(db) = self.page.store.db() else {
+        let Some(db) = self.page.eyes.store.db() else {
             return;
         };
         spawn_local(async move {
@@ -89,7 +89,7 @@ impl Desk {
     /// Refuses a sheet that contradicts itself or the plan; nothing where it is right.
     fn check(self) -> Option<String> {
         let sheet = self.sheet.get_untracked();
-        let plan = self.page.store.peek(|open| open.card.plan().clone())?;
+        let plan = self.page.eyes.store.peek(|open| open.card.plan().clone())?;
         let why = sheet.check_for(&plan).err()?;
         Some(use_words().size_error(&why))
     }
@@ -99,7 +99,7 @@ impl Desk {
             return self.refuse(why);
         }
         let (sheet, known) = (self.sheet.get_untracked(), self.id.get_untracked());
-        let Some(db) = self.page.store.db() else {
+        let Some(db) = self.page.eyes.store.db() else {
             return;
         };
         spawn_local(async move {
@@ -120,7 +120,7 @@ impl Desk {
     }
 
     fn delete(self) {
-        let (Some(db), Some(id)) = (self.page.store.db(), self.id.get_untracked()) else {
+        let (Some(db), Some(id)) = (self.page.eyes.store.db(), self.id.get_untracked()) else {
             return;
         };
         let name = self.sheet.with_untracked(|sheet| sheet.name.clone());
@@ -142,7 +142,7 @@ impl Desk {
             return self.refuse(why);
         }
         let sheet = self.sheet.get_untracked();
-        let store = self.page.store;
+        let store = self.page.eyes.store;
         store.after(move || async move {
             let name = sheet.name.clone();
             let body = Body::Sizes {
@@ -321,6 +321,7 @@ pub(super) fn Sheets(page: Gauging) -> impl IntoView {
         let unit = size_unit(prefs.units());
         let sheet = desk.sheet.get_untracked();
         let markup = page
+            .eyes
             .store
             .peek(|open| sizes_form(open.card.plan(), &sheet, unit, words));
         table.set_inner_html(&markup.unwrap_or_default());

@@ -1,9 +1,6 @@
 //! What the Gauging screen shows, and what it keeps.
 
-#![expect(
-    clippy::redundant_closure_for_method_calls,
-    reason = "the path of a method holds for one lifetime only"
-)]
+use std::time::Duration;
 
 use leptos::prelude::*;
 use ringland_assess::gauging::slip::{Slip, slip};
@@ -16,7 +13,7 @@ use ringland_card::{
 };
 use ringland_report::{
     format::{TypedReading, parse_number, time},
-    gauging::{Gauger, Kind},
+    gauging::{Gauger, Kind, Marks},
     words::{CLEARED, capitalised},
 };
 
@@ -31,6 +28,9 @@ use crate::{
         use_card, use_prefs,
     },
 };
+
+/// How long the hand rests before the plots are drawn.
+const REST: Duration = Duration::from_millis(250);
 
 /// A field of the screen: the spot of a leaf.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -52,16 +52,77 @@ pub(super) struct Question {
     pub said: String,
 }
 
-/// A `Copy` handle on the state of the screen.
+/// What stands around the fields, worked out once after every change.
+#[derive(Clone, Debug, Default, PartialEq)]
+struct Around {
+    progress: (usize, usize),
+    title: String,
+    hint: &'static str,
+    limits: String,
+    /// The unit that the kind is read in.
+    unit: Option<Unit>,
+}
+
+/// The card through the eyes of whoever measures: a `Copy` handle.
 #[derive(Clone, Copy)]
-pub(super) struct Gauging {
+pub(super) struct Eyes {
     /// The open card.
     pub store: CardStore,
     prefs: Prefs,
-    /// The kind of size on the screen, by its first leaf.
-    pub kind: RwSignal<Option<LeafId>>,
     /// Whether parts are read as they went in.
     pub as_new: RwSignal<bool>,
+}
+
+impl Eyes {
+    fn read<T>(self, open: &Open, read: impl FnOnce(&Gauger<'_>) -> T) -> T {
+        let (rater, blind) = (self.prefs.rater(), self.prefs.blind());
+        let standing: Standing<'_> = open.card.standing();
+        read(&Gauger {
+            standing: &standing,
+            words: use_words(),
+            units: self.prefs.units(),
+            rater: &rater,
+            blind: blind.is_some(),
+            as_new: self.as_new.get(),
+        })
+    }
+
+    /// Reads it; the caller runs again after every change.
+    fn whole<T>(self, read: impl FnOnce(&Gauger<'_>) -> T) -> Option<T> {
+        self.store.whole(|open| self.read(open, read))
+    }
+
+    fn around(self, kind: Option<LeafId>) -> Around {
+        let around = self.whole(|gauger| {
+            let progress = gauger.progress();
+            let Some(kind) = kind.and_then(|kind| gauger.kind_of(kind)) else {
+                return Around {
+                    progress,
+                    ..Around::default()
+                };
+            };
+            Around {
+                progress,
+                title: capitalised(&gauger.title(kind)),
+                hint: gauger.hint(kind),
+                limits: gauger.limits(kind),
+                unit: Some(gauger.unit(kind)),
+            }
+        });
+        around.unwrap_or_default()
+    }
+}
+
+/// A `Copy` handle on the state of the screen.
+#[derive(Clone, Copy)]
+pub(super) struct Gauging {
+    /// How the card is read.
+    pub eyes: Eyes,
+    around: Memo<Around>,
+    marks: StoredValue<Marks>,
+    plots: RwSignal<String>,
+    /// The kind of size on the screen, by its first leaf.
+    pub kind: RwSignal<Option<LeafId>>,
     /// Whether the hand goes along the engine, spot by spot.
     pub by_row: RwSignal<bool>,
     /// The gauge of the next readings, by kind where one was chosen.
@@ -84,11 +145,18 @@ pub(super) struct Gauging {
 
 /// The state of the screen.
 pub(super) fn provide_gauging() -> Gauging {
-    Gauging {
+    let eyes = Eyes {
         store: use_card(),
         prefs: use_prefs(),
-        kind: RwSignal::new(None),
         as_new: RwSignal::new(false),
+    };
+    let kind = RwSignal::new(None);
+    let page = Gauging {
+        eyes,
+        around: Memo::new(move |_| eyes.around(kind.get())),
+        marks: StoredValue::new(Marks::default()),
+        plots: RwSignal::new(String::new()),
+        kind,
         by_row: RwSignal::new(false),
         gauge: RwSignal::new(None),
         unit: RwSignal::new(None),
@@ -98,37 +166,20 @@ pub(super) fn provide_gauging() -> Gauging {
         question: RwSignal::new(None),
         drawn: Trigger::new(),
         refused: RwSignal::new(None),
-    }
+    };
+    page.plot_when_the_hand_rests();
+    page
 }
 
 impl Gauging {
-    /// Reads the card through the eyes of whoever measures.
-    fn read<T>(self, open: &Open, read: impl FnOnce(&Gauger<'_>) -> T) -> T {
-        let (rater, blind) = (self.prefs.rater(), self.prefs.blind());
-        let standing: Standing<'_> = open.card.standing();
-        read(&Gauger {
-            standing: &standing,
-            words: use_words(),
-            units: self.prefs.units(),
-            rater: &rater,
-            blind: blind.is_some(),
-            as_new: self.as_new.get(),
-        })
-    }
-
-    /// Reads it; the caller runs again after every change.
+    /// Reads the card; the caller runs again after every change.
     pub(super) fn whole<T>(self, read: impl FnOnce(&Gauger<'_>) -> T) -> Option<T> {
-        self.store.whole(|open| self.read(open, read))
+        self.eyes.whole(read)
     }
 
     /// Reads it; the caller is not woken.
     pub(super) fn peek<T>(self, read: impl FnOnce(&Gauger<'_>) -> T) -> Option<T> {
-        untrack(|| self.store.peek(|open| self.read(open, read)))
-    }
-
-    /// The kind on the screen.
-    fn kind_of(self, gauger: &Gauger<'_>) -> Option<Kind> {
-        gauger.kind_of(self.kind.get()?)
+        untrack(|| self.eyes.store.peek(|open| self.eyes.read(open, read)))
     }
 
     /// Shows the kind that a leaf is of.
@@ -182,17 +233,21 @@ impl Gauging {
 
     pub(super) fn list(self) -> String {
         let chosen = self.kind.get();
-        self.whole(|gauger| gauger.list(chosen)).unwrap_or_default()
+        let list = |gauger: &Gauger<'_>| {
+            let marks = self.marks.try_update_value(|marks| marks.of(gauger));
+            gauger.list(chosen, &marks.unwrap_or_default())
+        };
+        self.whole(list).unwrap_or_default()
     }
 
     pub(super) fn progress(self) -> (usize, usize) {
-        self.whole(|gauger| gauger.progress()).unwrap_or_default()
+        self.around.with(|around| around.progress)
     }
 
     /// How the last attempt to keep something went.
     pub(super) fn kept_said(self) -> String {
         let words = use_words();
-        match self.store.kept() {
+        match self.eyes.store.kept() {
             Kept::Nothing => String::new(),
             Kept::Writing => words.bench.keeping.to_owned(),
             Kept::At(ms) => words.bench.kept_at(&time::time_of_day(
@@ -203,42 +258,53 @@ impl Gauging {
         }
     }
 
-    fn of_kind<T>(self, read: impl FnOnce(&Gauger<'_>, Kind) -> T) -> Option<T> {
-        self.whole(|gauger| Some(read(gauger, self.kind_of(gauger)?)))
-            .flatten()
-    }
-
     pub(super) fn title(self) -> String {
-        self.of_kind(|gauger, kind| capitalised(&gauger.title(kind)))
-            .unwrap_or_default()
+        self.around.with(|around| around.title.clone())
     }
 
     pub(super) fn hint(self) -> &'static str {
-        self.of_kind(|gauger, kind| gauger.hint(kind))
-            .unwrap_or_default()
+        self.around.with(|around| around.hint)
     }
 
     pub(super) fn limits(self) -> String {
-        self.of_kind(|gauger, kind| gauger.limits(kind))
-            .unwrap_or_default()
+        self.around.with(|around| around.limits.clone())
     }
 
     /// The section of the kind, by number.
     pub(super) fn section(self) -> Option<usize> {
         let leaf = self.kind.get()?;
         let section = |open: &Open| Some(open.card.index().leaf(leaf)?.section);
-        self.store.peek(section).flatten()
+        self.eyes.store.peek(section).flatten()
     }
 
     /// Plots of the kind.
     pub(super) fn plots(self) -> String {
-        self.of_kind(|gauger, kind| gauger.plots(kind))
-            .unwrap_or_default()
+        self.plots.get()
+    }
+
+    /// Draws the plots once nothing has changed for a moment: a gauge types quicker than they can be drawn.
+    fn plot_when_the_hand_rests(self) {
+        let asked = StoredValue::new(0_u32);
+        Effect::new(move || {
+            let kind = self.kind.get();
+            self.eyes.as_new.track();
+            self.eyes.store.whole(|_| ());
+            asked.update_value(|asked| *asked = asked.wrapping_add(1));
+            let now = asked.get_value();
+            let plot = move || {
+                // Another change may have come, or the page been left.
+                if asked.try_get_value() == Some(now) {
+                    let plots = self.peek(|gauger| Some(gauger.plots(gauger.kind_of(kind?)?)));
+                    self.plots.set(plots.flatten().unwrap_or_default());
+                }
+            };
+            set_timeout(plot, REST);
+        });
     }
 
     /// The unit of the next readings.
     pub(super) fn unit(self) -> Unit {
-        let own = self.of_kind(|gauger, kind| gauger.unit(kind));
+        let own = self.around.with(|around| around.unit);
         match (self.unit.get(), own) {
             (Some(unit), Some(own)) if unit.quantity() == own.quantity() => unit,
             (_, own) => own.unwrap_or(Unit::Mm),
@@ -264,7 +330,7 @@ impl Gauging {
 
     pub(super) fn show_new(self, as_new: bool) {
         self.question.set(None);
-        self.as_new.set(as_new);
+        self.eyes.as_new.set(as_new);
     }
 
     /// Whether the kind has heights, to which more may be added.
@@ -280,7 +346,7 @@ impl Gauging {
                 _ => None,
             }
         };
-        self.store.peek(has).flatten().unwrap_or(false)
+        self.eyes.store.peek(has).flatten().unwrap_or(false)
     }
 
     pub(super) fn add_height(self) {
@@ -315,9 +381,10 @@ impl Gauging {
     pub(super) fn boxes(self) -> String {
         let kind = self.kind.get();
         self.drawn.track();
-        self.store
+        self.eyes
+            .store
             .structure(|open| {
-                self.read(open, |gauger| {
+                self.eyes.read(open, |gauger| {
                     let kind = gauger.kind_of(kind?)?;
                     Some(gauger.boxes(kind, &self.spots(gauger, kind)))
                 })
@@ -328,7 +395,7 @@ impl Gauging {
 
     /// The sign of the unit that temperatures are typed in.
     pub(super) fn warmth_unit(self) -> &'static str {
-        self.prefs.units().temperature.symbol()
+        self.eyes.prefs.units().temperature.symbol()
     }
 
     /// The temperature of the next readings in °C; none where nothing was typed.
@@ -339,7 +406,7 @@ impl Gauging {
             return Ok(None);
         }
         let figure = parse_number(&text).map_err(|error| use_words().number_error(&error))?;
-        let unit = self.prefs.units().temperature;
+        let unit = self.eyes.prefs.units().temperature;
         let celsius = TemperatureUnit::Celsius.value(unit.temperature(figure));
         Ok(Some(celsius))
     }
@@ -352,7 +419,7 @@ impl Gauging {
         Ok(Reading {
             at: of.ok_or_else(String::new)?,
             spot: at.spot.clone(),
-            as_new: self.as_new.get(),
+            as_new: self.eyes.as_new.get(),
             unit: typed.unit.unwrap_or_else(|| self.unit()),
             values: typed.values,
             gauge: self.gauge.get(),
@@ -366,7 +433,7 @@ impl Gauging {
     ///
     /// Why it is none, in words.
     pub(super) fn to_keep(self, at: &At1, typed: TypedReading) -> Result<Reading, String> {
-        let made = untrack(|| self.store.peek(|open| self.reading(open, at, typed)));
+        let made = untrack(|| self.eyes.store.peek(|open| self.reading(open, at, typed)));
         made.unwrap_or_else(|| Err(use_words().common.cannot_open.to_owned()))
     }
 
@@ -391,7 +458,7 @@ impl Gauging {
 
     /// The entry of this rater's reading of a spot that holds.
     fn mine(self, open: &Open, at: &At, spot: &Spot, as_new: bool) -> Option<EntryId> {
-        let rater = self.prefs.rater();
+        let rater = self.eyes.prefs.rater();
         let leaf = open.card.index().find(open.card.plan(), at)?;
         let standing = open.card.standing();
         let readings = standing.readings.get(leaf.0)?;
@@ -402,14 +469,16 @@ impl Gauging {
 
     /// Draws the fields anew once everything asked for is kept, as after an import.
     pub(super) fn redraw(self) {
-        self.store.after(move || async move { self.drawn.notify() });
+        self.eyes
+            .store
+            .after(move || async move { self.drawn.notify() });
     }
 
     /// Keeps a reading in place of this rater's last one there.
     pub(super) fn keep(self, reading: Reading) {
         let said = use_words().reading_said(&reading);
         let drafts = move || {
-            self.store.peek(|open| {
+            self.eyes.store.peek(|open| {
                 let supersedes = self.mine(open, &reading.at, &reading.spot, reading.as_new);
                 let body = Body::Reading {
                     reading: Box::new(reading),
@@ -423,9 +492,10 @@ impl Gauging {
     /// Takes this rater's reading of a spot out, where there is one.
     pub(super) fn clear(self, at: &At1) {
         let at = at.clone();
-        let as_new = self.as_new.get_untracked();
+        let as_new = self.eyes.as_new.get_untracked();
         let drafts = move || {
-            self.store
+            self.eyes
+                .store
                 .peek(|open| {
                     let of = open.card.index().leaf(at.leaf)?.at(open.card.plan());
                     let entry = self.mine(open, &of, &at.spot, as_new)?;
@@ -439,7 +509,7 @@ impl Gauging {
 
     /// Keeps entries after what was asked before; a word for those who listen.
     pub(super) fn write(self, drafts: Box<dyn FnOnce() -> Option<Vec<Draft>>>, said: String) {
-        let store = self.store;
+        let store = self.eyes.store;
         store.after(move || async move {
             let Some(drafts) = drafts().filter(|drafts| !drafts.is_empty()) else {
                 return;
@@ -456,6 +526,7 @@ impl Gauging {
 
     pub(super) fn refuse(self, why: &Refused) {
         let said = self
+            .eyes
             .store
             .peek(|open| refusal(use_words(), open.card.plan(), why));
         self.refused.set(said);

@@ -238,17 +238,7 @@ impl Finding {
 
     /// The verdict on all its limits: beyond where one is, within where all are; none without a limit.
     pub fn verdict(&self) -> Option<Verdict> {
-        let verdicts: Vec<Verdict> = self.limits().map(|held| held.conformity.verdict).collect();
-        if verdicts.is_empty() {
-            return None;
-        }
-        Some(if verdicts.contains(&Verdict::Beyond) {
-            Verdict::Beyond
-        } else if verdicts.iter().all(|verdict| *verdict == Verdict::Within) {
-            Verdict::Within
-        } else {
-            Verdict::CannotSay
-        })
+        Verdict::worst(self.limits().map(|held| held.conformity.verdict))
     }
 }
 

@@ -14,7 +14,8 @@
 //!
 //! Each piece is markup by itself. What opens is a `details`: it stands closed and empty with
 //! `data-fill` saying what belongs in it ([`Fill`]), so that a whole engine is on screen at once; or
-//! open and full, for paper and for where no script runs. What leads to a node has `data-go`.
+//! open and full, for paper and for where no script runs. What leads to a node has `data-go`, what
+//! leads to a kind of size `data-go-size` with the id of its row.
 
 mod along;
 mod gaps;

@@ -4,6 +4,7 @@
 //! `data-leaf` with `data-station` and `data-axis` at each field. What the readings of a leaf say is drawn
 //! again by its id: [`found_id`].
 
+mod marks;
 mod sizes;
 pub mod table;
 
@@ -19,7 +20,7 @@ use ringland_card::{
     scale::{GaugedScale, Scale},
 };
 
-pub use self::sizes::sizes_form;
+pub use self::{marks::Marks, sizes::sizes_form};
 use crate::{
     format::{NBSP, UnitPrefs, expanded, size_unit},
     markup::Html,
@@ -127,11 +128,11 @@ impl<'a> Gauger<'a> {
         (done, kinds.iter().map(|kind| kind.positions).sum())
     }
 
-    /// The kinds by section, the chosen one marked.
-    pub fn list(&self, chosen: Option<LeafId>) -> String {
+    /// The kinds by section, the chosen one marked; `marks` are those of [`Marks`].
+    pub fn list(&self, chosen: Option<LeafId>, marks: &[Option<Verdict>]) -> String {
         let mut html = Html::new();
         let mut section = None;
-        for kind in self.kinds() {
+        for (number, kind) in self.kinds().into_iter().enumerate() {
             let Some((leaf, place, look)) = self.leaf(kind.first) else {
                 continue;
             };
@@ -159,30 +160,21 @@ impl<'a> Gauger<'a> {
                 "span class=\"kinds__name\"",
                 &self.words.row_name(place, look),
             );
-            let mark = self.mark(kind);
-            html.el("span class=\"kinds__mark\"", mark.unwrap_or_default());
+            let mark = self.mark(marks.get(number).copied().flatten());
+            html.el("span class=\"kinds__mark\"", mark);
             html.el("span class=\"kinds__done num\"", &format!("{done}/{all}"));
             html.close("button");
         }
         html.done()
     }
 
-    /// The worst that the readings of a kind say of a limit, but for that all is well.
-    fn mark(&self, kind: Kind) -> Option<&'static str> {
-        if self.blind {
-            return None;
-        }
-        let verdicts = kind
-            .leaves()
-            .filter_map(|leaf| finding(self.standing, leaf)?.verdict());
-        let verdicts: Vec<Verdict> = verdicts.collect();
-        let g = &self.words.gauging;
-        if verdicts.contains(&Verdict::Beyond) {
-            Some(g.beyond)
-        } else if verdicts.contains(&Verdict::CannotSay) {
-            Some(g.cannot_say_short)
-        } else {
-            None
+    /// What is said of a kind in the list; nothing where all is well, or to who measures blind.
+    fn mark(&self, worst: Option<Verdict>) -> &'static str {
+        match worst {
+            _ if self.blind => "",
+            Some(Verdict::Beyond) => self.words.gauging.beyond,
+            Some(Verdict::CannotSay) => self.words.gauging.cannot_say_short,
+            Some(Verdict::Within) | None => "",
         }
     }
 
@@ -252,7 +244,11 @@ impl<'a> Gauger<'a> {
     /// The boxes of a kind, front to rear; `spots` is the grid, which may have a height more than was read.
     pub fn boxes(&self, kind: Kind, spots: &[Spot]) -> String {
         let mut html = Html::new();
-        html.open("div class=\"gauged\"");
+        html.open(if spots.iter().any(|spot| spot.axis.is_some()) {
+            "div class=\"gauged gauged--axes\""
+        } else {
+            "div class=\"gauged\""
+        });
         for leaf in kind.leaves() {
             self.part(&mut html, leaf, spots);
         }

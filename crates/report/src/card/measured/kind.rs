@@ -1,6 +1,9 @@
 //! The kinds of size, and the table of one: every part from front to rear.
 
-use ringland_assess::gauging::finding::{Finding, NewFrom, Rate};
+use ringland_assess::gauging::{
+    Verdict,
+    finding::{Finding, NewFrom, Rate},
+};
 use ringland_card::gauging::{SizeField, Unit};
 
 use crate::{
@@ -81,11 +84,11 @@ impl Sheet<'_> {
             .concat(),
         );
         self.worst_chip(html, read);
-        let verdict = worst_verdict(read);
+        let verdict = Verdict::worst(read.iter().filter_map(|finding| finding.verdict()));
         html.el(
             crate::gauging::verdict_class(verdict),
             match verdict {
-                Some(ringland_assess::gauging::Verdict::CannotSay) => g.cannot_say_short,
+                Some(Verdict::CannotSay) => g.cannot_say_short,
                 verdict => words.gauging_verdict(verdict),
             },
         );
@@ -239,16 +242,4 @@ impl Sheet<'_> {
             None => numbers.sized_plain(figure.si * per, figure.budget.u * per, unit),
         }
     }
-}
-
-/// The worst of all verdicts; none where nothing has a limit.
-fn worst_verdict(read: &[&Finding]) -> Option<ringland_assess::gauging::Verdict> {
-    use ringland_assess::gauging::Verdict::{Beyond, CannotSay, Within};
-    let has = |verdict| {
-        read.iter()
-            .any(|finding| finding.verdict() == Some(verdict))
-    };
-    [Beyond, CannotSay, Within]
-        .into_iter()
-        .find(|verdict| has(*verdict))
 }

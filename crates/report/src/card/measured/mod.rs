@@ -106,8 +106,11 @@ impl Sheet<'_> {
         let name = self.leaf_name(leaf);
         match gauger.kind_of(leaf) {
             Some(kind) => {
-                let target = ["#", &kind::anchor(kind)].concat();
-                html.with("a", &[("href", &target)]).text(&name).close("a");
+                let target = kind::anchor(kind);
+                let element = "button type=\"button\" class=\"link\"";
+                html.with(element, &[("data-go-size", &target)])
+                    .text(&name)
+                    .close("button");
             }
             None => {
                 html.text(&name);

@@ -144,6 +144,7 @@ impl Sheet<'_> {
         }
         let (words, g) = (self.words, &self.words.gauging);
         let mut table = Table::new("table--grid", words.measured.grid)
+            .wide()
             .words(words.measured.spot)
             .figures(g.size);
         for spot in &found.spots {
