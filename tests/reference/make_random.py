@@ -232,7 +232,6 @@ class PlanMaker:
             "u_bias": dice.pick((0.0, 0.25, 0.4, dice.between(0.0, 0.8))),
         }
         self.name_some(plan)
-        weigh_beside_sizes(plan)
         set_caps(dice, plan)
         traits = sorted({trait["id"] for _, _, place in places(plan) for trait in place["looks"]})
         surfaces = [t for t in traits if t.startswith(("land_", "groove_"))]
@@ -455,27 +454,10 @@ def repair(dice: Dice, plan: Json) -> None:
                 trait["u_rep"] = random_repeatability(dice, method)
             if method != "gauged" or trait.get("same_surface") not in seen:
                 trait.pop("same_surface", None)
-    weigh_beside_sizes(plan)
     kept = [rule for rule in plan.get("caps", []) if stands(plan, rule)]
     plan.pop("caps", None)
     if kept:
         plan["caps"] = kept
-
-
-def has_sizes(plan: Json, row: Json) -> bool:
-    """Whether anything in a row of a plan is read with a gauge."""
-    if "scale" in row:
-        return bool(plan["scales"][row["scale"]]["method"] == "gauged")
-    below = (row[rows] for rows in ("parts", "places", "looks") if rows in row)
-    return any(has_sizes(plan, child) for rows in below for child in rows)
-
-
-def weigh_beside_sizes(plan: Json) -> None:
-    """Takes no weight for 0 beside a size: a size that is left out may leave nothing but zeros."""
-    for rows in siblings(plan):
-        if any(has_sizes(plan, row) for row in rows):
-            for row in rows:
-                row["weight"] = row["weight"] or 0.5
 
 
 def stands(plan: Json, rule: Json) -> bool:

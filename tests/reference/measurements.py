@@ -449,11 +449,16 @@ def wear_of(scale: Json, x: Figure, new: New) -> Figure:
 
 
 def limit_of(scale: Json, size: Json, x: float, new: New) -> float | None:
-    """The sheet's limit on the side that the part went to; of lengths only."""
+    """The sheet's limit on the side that the part went to; of lengths only.
+
+    None where the part went in past it: then there is no allowance.
+    """
     if scale["quantity"] != "length":
         return None
     name = "limit_high" if side_of(scale, x, new) > 0 else "limit_low"
     limit: float | None = size.get(name)
+    if limit is None or side_of(scale, x, new) * (limit - new.value) <= 0:
+        return None
     return limit
 
 

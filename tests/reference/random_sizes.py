@@ -207,8 +207,7 @@ class Bench:
                 base = self.base(scale, spot, kind, 0.0 if as_new else gone)
                 if not tied:
                     base += float(dice.rng.uniform(-0.2, 0.2)) * kind.allowance
-                # Repeats that are all the same would leave a double's rounding for their scatter.
-                for _ in range(1 if tied else dice.pick((1, 1, 1, 2, 3))):
+                for _ in range(dice.pick((1, 1, 1, 2, 3))):
                     yield self.reading(at, scale, spot, base, unit, as_new, tied)
 
     def spots(self, scale: Json) -> list[Json]:
@@ -236,7 +235,7 @@ class Bench:
     ) -> Json:
         """One reading, at times repeated."""
         dice = self.dice
-        repeats = 1 if tied else dice.pick((1, 1, 1, 2, 3, 7))
+        repeats = dice.pick((1, 1, 1, 2, 3, 7))
         unit = (
             unit if tied or dice.chance(0.9) else dice.pick(measurements.READ_IN[scale["quantity"]])
         )

@@ -326,7 +326,7 @@ class Node:
         """Whether its parent counts it: not where nothing below it takes part."""
         if self.leaf is not None:
             return self.leaf.takes_part
-        return any(child.takes_part for child in self.children)
+        return any(child.takes_part and child.weight > 0 for child in self.children)
 
     def walk(self) -> Iterator[Node]:
         """The node and all below it, each before its children, in plan order."""

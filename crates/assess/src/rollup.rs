@@ -212,11 +212,8 @@ impl Pass<'_> {
                 (known, new) => new.or(known),
             };
         }
-        if node
-            .children
-            .iter()
-            .all(|child| self.scores[*child].left_out)
-        {
+        // All below is left out, or what remains has no weight: nothing below it counts.
+        if all <= 0.0 {
             self.scores[number].left_out = true;
             return;
         }

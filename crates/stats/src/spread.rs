@@ -65,6 +65,10 @@ pub fn weighted_mean(samples: &[f64], weights: &[f64]) -> Result<f64, StatsError
 /// [`StatsError::TooFew`] under two samples, [`StatsError::NotFinite`], [`StatsError::Overflow`].
 pub fn sample_sd(samples: &[f64]) -> Result<f64, StatsError> {
     check("standard deviation", samples, 2)?;
+    // The mean of equal samples is not always one of them: rounding would make a scatter of nothing.
+    if samples.iter().all(|x| x == &samples[0]) {
+        return Ok(0.0);
+    }
     let middle = mean(samples)?;
     let squares: f64 = samples.iter().map(|x| (x - middle) * (x - middle)).sum();
     let variance = squares / (samples.len() - 1) as f64;

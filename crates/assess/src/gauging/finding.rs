@@ -670,7 +670,10 @@ impl Bench<'_, '_> {
             SizeField::LimitLow
         };
         if let (Quantity::Length, Some(limit)) = (self.scale.quantity, self.si(limit)) {
-            self.against(finding, new, limit)?;
+            // A part that was past its limit when it went in has no allowance to use.
+            if sign * (limit - new.si) > 0.0 {
+                self.against(finding, new, limit)?;
+            }
         }
         // Which way a part of either way will go on is not known, so it has no rate.
         if self.scale.wears != Wears::Either {
@@ -682,9 +685,6 @@ impl Bench<'_, '_> {
 
     /// The share of the allowance, and whether the gauge is fine enough for it.
     fn against(&self, finding: &mut Finding, new: NewSize, limit: f64) -> Result<(), GaugingError> {
-        if (limit - new.si).abs() <= 0.0 {
-            return Ok(());
-        }
         let metres = Length::new::<meter>(limit);
         let share = wear_share(&finding.size.length(), &new.as_new(), metres)?;
         finding.share = Some(Figure {

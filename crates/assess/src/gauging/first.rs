@@ -194,15 +194,10 @@ impl Race {
     /// When nothing was drawn.
     pub fn finish(self) -> Result<FirstLimit, GaugingError> {
         let likely = likely(&self.first, self.decided.len());
-        let beyond = self
-            .decided
-            .iter()
-            .copied()
-            .filter_map(|remaining| match remaining {
-                Remaining::AlreadyBeyond { probability } => Some(probability),
-                _ => None,
-            });
-        let engine = if let Some(probability) = beyond.reduce(f64::max) {
+        let is_beyond = |left: &Remaining| matches!(left, Remaining::AlreadyBeyond { .. });
+        let past = self.least.iter().filter(|left| **left <= 0.0).count();
+        let probability = past as f64 / self.least.len().max(1) as f64;
+        let engine = if probability >= 0.5 || self.decided.iter().any(is_beyond) {
             Remaining::AlreadyBeyond { probability }
         } else {
             let median = quantile_of_draws(&self.least, 0.5)?;
