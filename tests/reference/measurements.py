@@ -230,8 +230,12 @@ def bench(account: list[Json]) -> Bench:
 
 
 def gauge_of(reading: Reading, gauges: dict[str, Json]) -> Json | None:
-    """The gauge that a reading names, where the card knows it."""
-    return gauges.get(reading.said.get("gauge") or "")
+    """The gauge that a reading names, where the card knows it and it reads the same quantity."""
+    gauge = gauges.get(reading.said.get("gauge") or "")
+    if gauge is None:
+        return None
+    alike = any({gauge["unit"], reading.said["unit"]} <= set(units) for units in READ_IN.values())
+    return gauge if alike else None
 
 
 def warmth_of(readings: list[Reading]) -> list[float]:
@@ -257,6 +261,12 @@ def calibrations(readings: list[Reading], gauges: dict[str, Json]) -> list[float
     ]
 
 
+def material_of(scale: Json) -> str | None:
+    """What warmth is corrected for: a mass does not grow with it."""
+    material: str | None = scale.get("material")
+    return material if scale["quantity"] == "length" else None
+
+
 def one_spot(readings: list[Reading], gauges: dict[str, Json], material: str | None) -> Figure:
     """The size on one spot, at 20 °C where its temperature was read ("One spot")."""
     figures = [x for reading in readings for x in reading.figures]
@@ -269,7 +279,8 @@ def one_spot(readings: list[Reading], gauges: dict[str, Json], material: str | N
     known = calibrations(readings, gauges)
     if known:
         rows.append(Row("Calibration", max(known)))
-    x = fmean(figures)
+    # Rounding must not part a spot's mean from that of another on which the same was read.
+    x = figures[0] if len(set(figures)) == 1 else fmean(figures)
     warmths = warmth_of(readings)
     if not warmths or material is None:
         return Figure(x, tuple(rows))
@@ -634,7 +645,7 @@ class Measured:
         unread = self.grid_size - len(self.spots)
         if unread > 0:
             notes.append({"unread": unread})
-        if self.scale.get("material") and not all(map(warmth_of, self.readings.values())):
+        if material_of(self.scale) and not all(map(warmth_of, self.readings.values())):
             notes.append("not_corrected")
         if self.new is None:
             notes.append("no_new_size")
@@ -682,7 +693,7 @@ def measure(bench: Bench, scale: Json, place: str, at: At) -> Measured:
 
     def made(read: dict[Spot, list[Reading]]) -> dict[Spot, Figure]:
         return {
-            spot: one_spot(read[spot], bench.gauges, scale.get("material"))
+            spot: one_spot(read[spot], bench.gauges, material_of(scale))
             for spot in sorted(read, key=order)
         }
 

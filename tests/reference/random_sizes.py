@@ -143,7 +143,9 @@ class Bench:
     def gauge_for(self, scale: Json) -> str | None:
         """A gauge that shows such a quantity, now and then one that nobody knows, or none."""
         units = measurements.READ_IN[scale["quantity"]]
-        fit = [gauge["id"] for gauge in self.gauges if gauge["unit"] in units]
+        # Somebody else's card may bring a gauge that reads another quantity.
+        any_will_do = self.dice.chance(0.05)
+        fit = [gauge["id"] for gauge in self.gauges if any_will_do or gauge["unit"] in units]
         if self.dice.chance(0.05):
             return UNKNOWN_GAUGE
         return self.dice.pick(fit) if fit and self.dice.chance(0.8) else None
@@ -182,7 +184,7 @@ class Bench:
         for shape in ("out_of_round", "taper"):
             if scale["makes"] == "furthest" and dice.chance(0.5):
                 figures[shape] = kind.allowance * float(dice.rng.uniform(0.1, 0.6))
-        if scale["quantity"] == "length" and dice.chance(0.3):
+        if dice.chance(0.3):
             figures["break_in"] = kind.allowance * 0.05
         one_by_one = [name for name in figures if not name.startswith("new_")]
         left_out = {name for name in one_by_one if dice.chance(0.07)}

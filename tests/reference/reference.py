@@ -508,7 +508,7 @@ class RollUp:
     def _inner(self, node: Node) -> tuple[Result, list[Leaf]]:
         rolled = [(child, self._roll(child)) for child in node.children]
         below = [result for child, result in rolled if child.takes_part]
-        if not below:
+        if not node.takes_part:
             return Result(None, None, 0.0, (0.0, 10.0), None, None, None, np.zeros(0)), []
         children = [result for result, _ in below]
         weights = np.array([child.weight for child in node.children if child.takes_part])

@@ -15,7 +15,17 @@ use crate::error::{StatsError, check, check_pairs, finite};
 /// [`StatsError::TooFew`] for no samples, [`StatsError::NotFinite`], [`StatsError::Overflow`].
 pub fn mean(samples: &[f64]) -> Result<f64, StatsError> {
     check("mean", samples, 1)?;
+    // Rounding must not make equal samples differ from their mean: of equals the first is taken elsewhere.
+    if are_equal(samples) {
+        return Ok(samples[0]);
+    }
     finite("mean", samples.iter().sum::<f64>() / samples.len() as f64)
+}
+
+fn are_equal(samples: &[f64]) -> bool {
+    samples
+        .windows(2)
+        .all(|pair| pair[0].total_cmp(&pair[1]).is_eq())
 }
 
 /// The weighted mean, in the unit of the samples.
@@ -65,10 +75,6 @@ pub fn weighted_mean(samples: &[f64], weights: &[f64]) -> Result<f64, StatsError
 /// [`StatsError::TooFew`] under two samples, [`StatsError::NotFinite`], [`StatsError::Overflow`].
 pub fn sample_sd(samples: &[f64]) -> Result<f64, StatsError> {
     check("standard deviation", samples, 2)?;
-    // The mean of equal samples is not always one of them: rounding would make a scatter of nothing.
-    if samples.iter().all(|x| x == &samples[0]) {
-        return Ok(0.0);
-    }
     let middle = mean(samples)?;
     let squares: f64 = samples.iter().map(|x| (x - middle) * (x - middle)).sum();
     let variance = squares / (samples.len() - 1) as f64;
@@ -239,7 +245,7 @@ mod tests {
             "1 samples cannot be paired with 0"
         );
         assert_eq!(
-            say(mean(&[f64::MAX, f64::MAX])),
+            say(mean(&[f64::MAX, 1e308])),
             "the mean of these samples is too large to be worked out"
         );
         assert!(quantile(&[1.0], f64::NAN).is_err());

@@ -6,7 +6,7 @@
 use ringland_card::{
     Standing,
     entry::{Body, Entry, FactField},
-    gauging::{Decimal, Gauge, Makes, Quantity, Reading, Size, SizeField, Spot, Wears},
+    gauging::{Decimal, Gauge, Makes, Material, Quantity, Reading, Size, SizeField, Spot, Wears},
     ids::{EntryId, SpotId},
     plan::LeafId,
     scale::{GaugedScale, Scale},
@@ -408,7 +408,7 @@ impl Bench<'_, '_> {
         };
         let gauges: Vec<Option<&Gauge>> = here
             .iter()
-            .map(|(_, reading)| reading.gauge.and_then(|id| self.standing.gauge(id)))
+            .map(|(_, reading)| self.gauge_of(reading))
             .collect();
         let steps = here.iter().zip(&gauges).map(|((_, reading), gauge)| {
             gauge.map_or_else(|| last_digit(reading), Gauge::resolution_si)
@@ -439,6 +439,18 @@ impl Bench<'_, '_> {
         )
     }
 
+    /// The gauge that a reading names; none that reads another quantity, which somebody else's card may bring.
+    fn gauge_of(&self, reading: &Reading) -> Option<&Gauge> {
+        let gauge = self.standing.gauge(reading.gauge?)?;
+        (gauge.unit.quantity() == self.scale.quantity).then_some(gauge)
+    }
+
+    /// The material that warmth is corrected for: a mass does not grow with it.
+    fn material(&self) -> Option<Material> {
+        let length = self.scale.quantity == Quantity::Length;
+        self.scale.material.filter(|_| length)
+    }
+
     /// Carries a length to 20 °C where the warmth was read and the material is known.
     fn at_reference(
         &self,
@@ -449,8 +461,8 @@ impl Bench<'_, '_> {
         notes: &mut Vec<Note>,
     ) -> Result<Figure, GaugingError> {
         let warmth = here.iter().find_map(|(_, reading)| reading.part_c);
-        let (Some(celsius), Some(material)) = (warmth, self.scale.material) else {
-            if self.scale.material.is_some() {
+        let (Some(celsius), Some(material)) = (warmth, self.material()) else {
+            if self.material().is_some() {
                 note(notes, Note::NotCorrected);
             }
             return Figure::new(mean, components);
@@ -723,12 +735,18 @@ impl Bench<'_, '_> {
         })
     }
 
-    /// The break-in, which a sheet tells by distance.
-    fn break_in(&self, run: Exposure) -> Option<BreakIn> {
+    /// Until when it broke in, and its wear by then; a sheet tells it by distance.
+    fn broken_in(&self, run: Exposure) -> Option<(f64, f64)> {
         let sheet = self.standing.size_sheet()?;
         let until = sheet.break_in_m.filter(|until| *until < run.amount)?;
         let wear = self.si(SizeField::BreakIn)?;
-        (run.basis == Basis::Distance).then(|| BreakIn {
+        (run.basis == Basis::Distance).then_some((until, wear))
+    }
+
+    /// The break-in of a length.
+    fn break_in(&self, run: Exposure) -> Option<BreakIn> {
+        let (until, wear) = self.broken_in(run)?;
+        Some(BreakIn {
             until: Exposure {
                 basis: Basis::Distance,
                 amount: until,
@@ -755,7 +773,9 @@ impl Bench<'_, '_> {
                         budget: rate.budget,
                     }
                 } else {
-                    Figure::new(wear.si / run.amount, wear.components(1.0 / run.amount))?
+                    let (until, first) = self.broken_in(run).unwrap_or_default();
+                    let counted = run.amount - until;
+                    Figure::new((wear.si - first) / counted, wear.components(1.0 / counted))?
                 };
                 Ok(Rate {
                     basis: run.basis,
