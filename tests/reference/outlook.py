@@ -142,10 +142,10 @@ def engine_differs(parts: list[Part], least: Draws, got: Any) -> Iterator[str]:
     beyond = past >= 0.5 or any(part.best() == 0.0 for part in parts)
     # Where about half of the draws are past a limit, chance decides which is said.
     if beyond != ("already_beyond" in got):
-        if abs(past - 0.5) > PROBABILITY_OF_MANY:
+        if abs(past - 0.5) > SIGMAS * math.sqrt(0.5 / DRAWS):
             yield f"{past} of the draws past a limit, command {got}"
     elif beyond:
-        yield from beyond_differs(past, got["already_beyond"])
+        yield from chance_near("already beyond", past, got["already_beyond"])
     else:
         yield from left_differs(least, got)
         # The engine's estimate is the middle of its draws.

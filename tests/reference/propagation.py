@@ -26,6 +26,7 @@ from measurements import (
     Reading,
     calibrations,
     gauge_of,
+    material_of,
     step_of,
     warmth_of,
 )
@@ -40,7 +41,7 @@ warnings.filterwarnings("ignore", message="Using UFloat objects with std_dev==0"
 
 def spot(measured: Measured, readings: list[Reading], shared: bool) -> Uncertain:
     """What was read on one spot; without what two readings with one gauge share, if told so."""
-    gauges, material = measured.bench.gauges, measured.scale.get("material")
+    gauges, material = measured.bench.gauges, material_of(measured.scale)
     figures = [x for reading in readings for x in reading.figures]
     x: Uncertain = fmean(figures)
     if len(figures) > 1:

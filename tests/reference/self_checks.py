@@ -62,6 +62,12 @@ def derivative(seed: int, card: Json) -> Iterator[str]:
                 yield f"seed {seed}, {path}: u {result.u} but {u} by derivatives"
 
 
+def hopeless(leaf: reference.Leaf, after: Json) -> bool:
+    """Whether a size that takes part has no score whatever is read: it went in past its limit."""
+    scores = {node["path"]: node["all"]["score"] for node in after["nodes"]}
+    return leaf.measured is not None and leaf.takes_part and scores[leaf.path] is None
+
+
 def filling(seed: int, card: Json) -> Iterator[str]:
     """Whatever is seen where nothing was, no score leaves its bounds, and coverage becomes 1."""
     before = reference.score(card)
@@ -88,6 +94,8 @@ def filling(seed: int, card: Json) -> Iterator[str]:
                     }
                 )
         after = reference.score(filled)
+        if any(hopeless(leaf, after) for leaf in reference.leaves_of(tree)):
+            continue
         counted = {node.path for node in tree.walk() if node.takes_part}
         for old, new in zip(before["nodes"], after["nodes"], strict=True):
             if old["path"] not in counted:
