@@ -7,11 +7,10 @@ use ringland_assess::gauging::{
 use ringland_card::gauging::{SizeField, Unit};
 
 use crate::{
-    card::{DASH, Fill, Sheet, worst::chip},
+    card::{DASH, Fill, Sheet},
     format::{NBSP, expanded},
     gauging::{Gauger, Kind},
     markup::{Cell, Html, Table},
-    ramp,
     words::capitalised,
 };
 
@@ -102,14 +101,7 @@ impl Sheet<'_> {
     fn worst_chip(&self, html: &mut Html, read: &[&Finding]) {
         let shares = read.iter().filter_map(|finding| finding.share.as_ref());
         match shares.max_by(|a, b| a.si.total_cmp(&b.si)) {
-            Some(share) => {
-                let score = ringland_assess::look::share_score(share).score;
-                let said = self
-                    .words
-                    .numbers
-                    .share_with(share.si, expanded(share).unwrap_or(f64::NAN));
-                chip(html, ramp::class(score), &said);
-            }
+            Some(share) => self.share_chip(html, share),
             None => {
                 html.el("span class=\"measured__none\"", DASH);
             }

@@ -90,15 +90,17 @@ impl Sheet<'_> {
         };
         html.open("p class=\"measured__worst\"");
         html.el("b", self.words.gauging.worst).text(" ");
-        let score = ringland_assess::look::share_score(share).score;
-        let said = self
-            .words
-            .numbers
-            .share_with(share.si, expanded(share).unwrap_or(f64::NAN));
-        chip(html, ramp::class(score), &said);
+        self.share_chip(html, share);
         html.text(" ");
         self.to_size(html, gauger, worst.leaf);
         html.close("p");
+    }
+
+    /// A share of the allowance with its expanded uncertainty, in the shade of the score that it makes.
+    fn share_chip(&self, html: &mut Html, share: &Figure) {
+        let shade = ramp::class(ringland_assess::look::share_score(share).score);
+        let half = expanded(share).unwrap_or(f64::NAN);
+        chip(html, shade, &self.words.numbers.share_with(share.si, half));
     }
 
     /// A way to the kind that a size is of.
