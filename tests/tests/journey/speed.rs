@@ -25,6 +25,8 @@ const SLOWED: u32 = 4;
 const ENGINES: usize = 50;
 /// Looks typed on the large card.
 const LOOKS: usize = 150;
+/// Readings typed: those of six bores at three heights on two axes.
+const READINGS: usize = 36;
 /// Starts and openings measured.
 const TIMES: usize = 7;
 
@@ -148,14 +150,14 @@ async fn gauging(browser: &Browser) -> WebDriverResult<()> {
     browser
         .until(
             "their fields",
-            "return document.querySelectorAll('.gaugebox__read').length === 36",
+            "return document.querySelector('.gaugebox__read[data-station=top]') !== null",
         )
         .await?;
     browser.script(WATCH_READINGS).await?;
     browser
         .script("document.querySelector('.gaugebox__read').focus()")
         .await?;
-    for _ in 0..36 {
+    for _ in 0..READINGS {
         let before = browser.script("return readings.length").await?;
         browser
             .driver
