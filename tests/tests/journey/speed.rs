@@ -159,10 +159,16 @@ async fn gauging(browser: &Browser) -> WebDriverResult<()> {
         .await?;
     for _ in 0..READINGS {
         let before = browser.script("return readings.length").await?;
+        // What another rater read there, so that nothing is asked about it.
+        let theirs = "return document.activeElement.placeholder?.split(' ')[0] ?? ''";
+        let theirs = browser.script(theirs).await?;
+        let Some(figure) = theirs.as_str().filter(|figure| !figure.is_empty()) else {
+            break;
+        };
         browser
             .driver
             .action_chain()
-            .send_keys("130.031\u{e007}")
+            .send_keys([figure, "\u{e007}"].concat())
             .perform()
             .await?;
         browser
