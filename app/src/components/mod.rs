@@ -10,3 +10,4 @@ pub mod painter;
 pub mod stepper;
 pub mod thumb;
 pub mod update;
+pub mod working;

@@ -355,6 +355,15 @@ impl Shelf {
         Ok((text, read.unreadable))
     }
 
+    /// A card as it is kept, of every entry that can be read.
+    ///
+    /// # Errors
+    ///
+    /// [`KeepError`] when it is not there or damaged.
+    pub async fn card(self, id: CardId) -> Result<Card, KeepError> {
+        Ok(self.db()?.card(id).await?.card)
+    }
+
     /// What cannot be read of a card, as it stands in the storage; see [`Db::damaged`].
     ///
     /// # Errors

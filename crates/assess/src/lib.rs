@@ -33,6 +33,7 @@
 //! | how much further could it have run? | [`gauging::remaining`] |
 //! | which position is at its limit first, and when? | [`gauging::first`] |
 //! | wear over distance of many units | [`gauging::forecast`] |
+//! | the wear of one kind of size on engine after engine | [`gauging::over_run`] |
 #![doc = include_str!("../METHOD.md")]
 #![allow(
     clippy::doc_markdown,

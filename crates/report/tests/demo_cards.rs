@@ -3,9 +3,20 @@
 
 use std::{fs, path::Path};
 
-use ringland_assess::{Tree, assess};
+use ringland_assess::{
+    Tree, assess,
+    gauging::{
+        Intercept,
+        over_run::{StandsFor, StripDown, one_way, units},
+    },
+};
 use ringland_card::{Card, file};
-use ringland_report::{card::Sheet, words::Words};
+use ringland_report::{
+    card::Sheet,
+    format::UnitPrefs,
+    gauging::{Beside, Gauger},
+    words::{Language, Words, words},
+};
 
 fn demo_cards() -> Vec<Card> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo-data");
@@ -49,4 +60,68 @@ fn a_card_has_one_page() {
         let page = || Sheet::new(&card, &tree, &result, &Words::ENGLISH).sections(true);
         assert_eq!(page(), page());
     }
+}
+
+/// Wear against distance of every kind of size, each engine beside all the others: a plot with a mark for each
+/// strip-down and one in its key, and a sentence for the curve; a size of either way says why there is none.
+#[test]
+fn every_size_of_every_engine_is_drawn_beside_the_others() {
+    let cards = demo_cards();
+    let stripped: Vec<StripDown> = cards
+        .iter()
+        .map(|card| StripDown::of(&card.standing()))
+        .collect();
+    let mut plots = 0;
+    for (number, card) in cards.iter().enumerate() {
+        let mut others = stripped.clone();
+        others.remove(number);
+        let standing = card.standing();
+        for language in Language::ALL.map(words) {
+            let gauger = Gauger {
+                standing: &standing,
+                words: language,
+                units: UnitPrefs::default(),
+                rater: "",
+                blind: false,
+                as_new: false,
+            };
+            for kind in gauger.kinds() {
+                for intercept in [Intercept::Zero, Intercept::Free] {
+                    let beside = Beside {
+                        others: &others,
+                        every_model: true,
+                        stands_for: StandsFor::Most,
+                        intercept,
+                    };
+                    let page = gauger.over_run(kind, &beside);
+                    let known = one_way(&standing, kind.first).map(|kind| {
+                        let all: Vec<&StripDown> = stripped.iter().collect();
+                        units(&all, &kind, StandsFor::Most).len()
+                    });
+                    match known {
+                        None => assert!(page.contains(language.over_run.either_way), "{page}"),
+                        Some(0) => assert!(page.contains(language.over_run.nothing), "{page}"),
+                        Some(known) => {
+                            plots += 1;
+                            assert_eq!(page.matches("\"plot__mark").count(), 2 * known, "{page}");
+                            assert!(page.contains("<li>"), "{page}");
+                            assert!(!page.contains("NaN") && !page.contains('{'), "{page}");
+                        }
+                    }
+                }
+                let blind = Gauger {
+                    blind: true,
+                    ..gauger.clone()
+                };
+                let beside = Beside {
+                    others: &others,
+                    every_model: true,
+                    stands_for: StandsFor::Mean,
+                    intercept: Intercept::Zero,
+                };
+                assert!(blind.over_run(kind, &beside).is_empty());
+            }
+        }
+    }
+    assert!(plots > 100, "{plots}");
 }

@@ -12,7 +12,7 @@ use ringland_assess::gauging::{
 use super::sheet;
 use crate::{
     app::announce,
-    components::{act::press, live::live},
+    components::{act::press, live::live, working::Working},
     slices::{Slices, Stopped},
     store::{CardStore, Prefs, prefs::use_words, use_card, use_prefs},
 };
@@ -137,22 +137,12 @@ pub fn Outlook(
         );
     }
     let progress = move || {
-        if !drawing.under_way.get() {
-            return None;
-        }
-        let view = view! {
-            <div class="news__progress">
-                <label class="news__label" for="outlook-progress">
-                    {words.gauging.working_out}" "
-                    {move || words.numbers.share(drawing.share.get())}
-                </label>
-                <progress id="outlook-progress" class="meter" max="1"
-                    value=move || drawing.share.get().to_string()></progress>
-                <button type="button" class="button"
-                    on:click=press(move || drawing.stop.set(true))>{words.gauging.stop}</button>
-            </div>
-        };
-        Some(view.into_any())
+        drawing.under_way.get().then(|| {
+            view! {
+                <Working id="outlook-progress" label=words.gauging.working_out share=drawing.share stop=drawing.stop/>
+            }
+            .into_any()
+        })
     };
     let again = move || {
         let wanted = !at_once || drawing.stopped.get();

@@ -7,10 +7,12 @@
 //! | gauges | [`gauge`] |
 //! | size sheets | [`sheet`] |
 //! | tables pasted or opened | [`import`] |
+//! | wear against distance, beside other engines | [`over_run`] |
 
 mod fields;
 mod gauge;
 mod import;
+mod over_run;
 mod sheet;
 mod state;
 
@@ -193,6 +195,7 @@ fn Readings(page: Gauging) -> impl IntoView {
         <fields::Boxes page/>
         <div class="gauging__plots">{live(move || { let plots = page.plots(); view! { <div inner_html=plots></div> }.into_any() })}</div>
         <Outlook at_once=false/>
+        <over_run::OverRun page/>
         <import::Import page/>
         <p class="fine caution__reuse">{words.cautions.reuse}</p>
     }

@@ -222,19 +222,62 @@ fn last_reading(
         row.remove(last);
         row
     };
-    let (x, y) = (without(&unit.distance), without(&unit.wear));
-    let (distance, wear) = (unit.distance[last], unit.wear[last]);
-    let curve = curves.chosen()?;
+    let others = (without(&unit.distance), without(&unit.wear));
+    let at = (unit.distance[last], unit.wear[last]);
+    foretold((&others.0, &others.1), at, curves.chosen()?, question)
+}
+
+/// The furthest reading of one unit, held against what all the other units foretell as if they were one;
+/// none where they are too few. `of` is the unit's place.
+///
+/// # Errors
+///
+/// As [`forecast`].
+pub fn against_others(
+    units: &[Unit],
+    of: usize,
+    question: &Question,
+) -> Result<Option<LastReading>, StatsError> {
+    let Some(unit) = units.get(of).filter(|unit| !unit.distance.is_empty()) else {
+        return Err(StatsError::TooFew {
+            what: "reading of the unit",
+            got: 0,
+            least: 1,
+        });
+    };
+    let others = || {
+        let units = units.iter().enumerate();
+        units
+            .filter(|(number, _)| *number != of)
+            .map(|(_, unit)| unit)
+    };
+    let x: Vec<f64> = others().flat_map(|unit| &unit.distance).copied().collect();
+    let y: Vec<f64> = others().flat_map(|unit| &unit.wear).copied().collect();
+    let Some(curve) = Curves::through(&x, &y, question.intercept).chosen() else {
+        return Ok(None);
+    };
+    let last = last(&unit.distance);
+    let at = (unit.distance[last], unit.wear[last]);
+    Ok(foretold((&x, &y), at, curve, question))
+}
+
+/// A reading, held against what the curve through others foretells.
+fn foretold(
+    (x, y): (&[f64], &[f64]),
+    (distance, wear): (f64, f64),
+    curve: Curve,
+    question: &Question,
+) -> Option<LastReading> {
     let (expected, interval) = match curve {
         Curve::Line => {
-            let line = fit_line(&x, &y, question.intercept).ok()?;
+            let line = fit_line(x, y, question.intercept).ok()?;
             (
                 line.at(distance),
                 line.prediction(distance, question.confidence),
             )
         }
         Curve::PowerLaw => {
-            let power = fit_power(&x, &y).ok()?;
+            let power = fit_power(x, y).ok()?;
             (
                 power.at(distance),
                 power.prediction(distance, question.confidence),

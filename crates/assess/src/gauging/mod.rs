@@ -8,6 +8,7 @@ pub mod finding;
 pub mod first;
 pub mod forecast;
 pub mod outlook;
+pub mod over_run;
 pub mod rate;
 pub mod reading;
 pub mod remaining;
@@ -22,5 +23,7 @@ pub use first::{FirstLimit, Race};
 pub use rate::{Basis, BreakIn, Exposure, WearRate};
 pub use reading::{AsNew, Gauged, GaugingError, Measured, Range, Source};
 pub use remaining::{Position, Remaining};
-pub use ringland_stats::{confidence::Confidence, conformity::Verdict, uncertainty::Budget};
+pub use ringland_stats::{
+    confidence::Confidence, conformity::Verdict, regression::Intercept, uncertainty::Budget,
+};
 pub use shape::{Feature, Grid};

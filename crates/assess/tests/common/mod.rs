@@ -5,6 +5,8 @@
     reason = "a test helper stops the test that it helps"
 )]
 
+pub(crate) mod bores;
+
 use ringland_assess::{Assessment, Tree, assess};
 use ringland_card::{
     At, Body, Card, CardId, CharacteristicId, Depth, DeviceId, Entry, EntryId, Layout, Look,

@@ -5,6 +5,7 @@
 //! again by its id: [`found_id`].
 
 mod marks;
+mod over_run;
 mod sizes;
 pub mod table;
 
@@ -20,7 +21,7 @@ use ringland_card::{
     scale::{GaugedScale, Scale},
 };
 
-pub use self::{marks::Marks, sizes::sizes_form};
+pub use self::{marks::Marks, over_run::Beside, sizes::sizes_form};
 use crate::{
     format::{NBSP, UnitPrefs, expanded, size_unit},
     markup::Html,

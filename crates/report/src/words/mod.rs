@@ -34,6 +34,7 @@ mod gauging;
 mod help;
 mod measured;
 mod names;
+mod over_run;
 mod plan_errors;
 mod plan_names;
 mod plan_page;
@@ -56,6 +57,7 @@ pub use gauging::Gauging;
 pub use help::{Help, HelpAreas, HelpGrades, HelpScore};
 pub use measured::Measured;
 pub use names::{capitalised, lowered};
+pub use over_run::OverRun;
 pub use plan_errors::PlanErrors;
 pub use plan_page::{PlanFields, PlanPage};
 pub use safe::Safe;
@@ -196,6 +198,8 @@ groups! {
     gauging: Gauging,
     /// What was measured, on the Card and in plots.
     measured: Measured,
+    /// Wear against distance, engine beside engine.
+    over_run: OverRun,
     /// Plans of one's own.
     plans: PlanPage,
     /// The fields of a plan.

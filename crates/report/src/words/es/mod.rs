@@ -11,6 +11,7 @@ mod file_errors;
 mod gauging;
 mod help;
 mod measured;
+mod over_run;
 mod plan_errors;
 mod plan_page;
 mod safe;
@@ -52,6 +53,7 @@ impl Words {
         plan_errors: plan_errors::PLAN_ERRORS,
         gauging: gauging::GAUGING,
         measured: measured::MEASURED,
+        over_run: over_run::OVER_RUN,
         plans: plan_page::PLANS,
         plan_fields: plan_page::PLAN_FIELDS,
         grades: common::GRADES,
