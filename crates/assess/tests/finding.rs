@@ -6,7 +6,7 @@ mod common;
 use common::{
     at,
     bores::{bore, bores, gauge, read, reading, run, sizes},
-    rate, write,
+    card, rate, write,
 };
 use proptest::prelude::*;
 use ringland_assess::{
