@@ -21,6 +21,7 @@
 //! | how uncertain is a result, and by what? | [`uncertainty::combine`] | JCGM 100 (GUM) |
 //! | the same by draws, with coverage intervals | [`monte_carlo`] | JCGM 101 |
 //! | within its limits, beyond, or not to be said? | [`conformity::conformity`] | JCGM 106, ISO 14253-1 |
+//! | how much of the scatter is the gauge's, and how much that of who reads it? | [`gauge_study`] | AIAG, *Measurement Systems Analysis* |
 //! | what does a rule of acceptance cost? | [`conformity::global_risks`] | JCGM 106, 9.5 |
 //!
 //! Nothing panics: samples that a function cannot work with come back as a [`StatsError`]. Powers,
@@ -30,6 +31,7 @@ pub mod confidence;
 pub mod conformity;
 pub mod distribution;
 mod error;
+pub mod gauge_study;
 pub mod monte_carlo;
 pub mod regression;
 pub mod robust;
