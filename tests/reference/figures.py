@@ -14,9 +14,12 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 import numpy as np
+import pandas as pd
 import statsmodels.api as sm
 import uncertainties
 from scipy import optimize, stats
+from statsmodels.formula.api import ols
+from statsmodels.stats.anova import anova_lm
 
 from dice import Dice
 from forecasts import near
@@ -105,6 +108,59 @@ def check_polynomial(asked: Json, got: Json) -> Iterator[str]:
         yield from near(f"se of b{power}", got["ses"][power] * unit[power], se, 1e-9 + loose)
     yield from near("s", got["residual_sd"], math.sqrt(fit.scale), 1e-8)
     yield from near("R²", got["r_squared"], fit.rsquared, 1e-9, 1.0)
+
+
+# --------------------------------------------------------------------------- gauge study
+
+
+def gauge_study(dice: Dice) -> Json:
+    """Readings by appraiser, part and trial, with and without appraisers who differ by part."""
+    a, n, r = dice.whole(2, 4), dice.whole(2, 10), dice.whole(2, 3)
+    rng = dice.rng
+    readings = (
+        rng.normal(size=(1, n, 1)) * dice.pick([0.0, 1.0, 20.0])
+        + rng.normal(size=(a, 1, 1)) * dice.pick([0.0, 0.3])
+        + rng.normal(size=(a, n, 1)) * dice.pick([0.0, 0.5])
+        + rng.normal(size=(a, n, r)) * 0.2
+        + dice.pick([0.0, 130.0])
+    )
+    return {"kind": "gauge_study", "readings": readings.tolist()}
+
+
+def check_gauge_study(asked: Json, got: Json) -> Iterator[str]:
+    """The table of statsmodels' two-way analysis, and the components that its mean squares make."""
+    readings = np.array(asked["readings"])
+    a, n, r = readings.shape
+    places = np.indices(readings.shape)
+    table = pd.DataFrame(
+        {"y": readings.ravel(), "who": places[0].ravel(), "part": places[1].ravel()}
+    )
+    found = anova_lm(ols("y ~ C(who) * C(part)", table).fit())
+    rows = ["C(who)", "C(part)", "C(who):C(part)", "Residual"]
+    total = float(found["sum_sq"].sum())
+    for place, row in enumerate(rows):
+        yield from near(row, got["sums"][place], found["sum_sq"][row], 1e-8, total)
+        yield from near(f"{row}, dof", got["dofs"][place], found["df"][row], 0.0)
+    yield from near("F", got["f"], found["F"][rows[2]], 1e-7, 1e-3)
+    yield from near("p", got["p"], found["PR(>F)"][rows[2]], 1e-7, 1e-3)
+    mean = [float(found["mean_sq"][row]) for row in rows]
+    pooled = got["p"] > 0.25
+    if pooled != got["pooled"]:
+        yield f"pooled {got['pooled']} at p {got['p']}"
+    if pooled:
+        dof = found["df"][rows[2]] + found["df"][rows[3]]
+        own = float(found["sum_sq"][rows[2]] + found["sum_sq"][rows[3]]) / dof
+        against, apart = own, 0.0
+    else:
+        own, against = mean[3], mean[2]
+        apart = max(0.0, (mean[2] - mean[3]) / r)
+    size = math.sqrt(total / readings.size)
+    who = math.sqrt(max(0.0, (mean[0] - against) / (n * r)) + apart)
+    part = math.sqrt(max(0.0, (mean[1] - against) / (a * r)))
+    yield from near("EV", got["equipment"], math.sqrt(own), 1e-7, size)
+    # A root takes a rounding near 0 to the half of its digits.
+    yield from near("AV", got["appraisers"], who, 1e-6, size)
+    yield from near("PV", got["parts"], part, 1e-6, size)
 
 
 # --------------------------------------------------------------------------- uncertainty
@@ -403,6 +459,7 @@ KINDS: list[
 ] = [
     ("distributions against scipy", 100, distribution, check_distribution),
     ("polynomials against statsmodels", 50, polynomial, check_polynomial),
+    ("gauge studies against statsmodels", 50, gauge_study, check_gauge_study),
     ("budgets against uncertainties", 100, budget, check_budget),
     ("conformity against scipy", 100, conformity, check_conformity),
     ("Monte Carlo against numpy's draws", 25, monte_carlo, check_monte_carlo),

@@ -14,6 +14,7 @@ use ringland_stats::{
     confidence::{Confidence, Dof},
     conformity::{Tolerance, Verdict, conformity},
     distribution::{f_above, normal_cdf, normal_quantile, t_cdf, t_quantile},
+    gauge_study::{GaugeStudy, analysis_of_variance},
     monte_carlo::{Input, MonteCarlo, Source, summarise},
     regression::{Possible, fit_polynomial},
     uncertainty::{Component, Correlation, Standard, combine},
@@ -41,6 +42,7 @@ fn answer(asked: &Value) -> Answer {
     match asked["kind"].as_str() {
         Some("distribution") => distribution(asked),
         Some("polynomial") => polynomial(asked),
+        Some("gauge_study") => gauge_study(asked),
         Some("budget") => budget(asked),
         Some("monte_carlo") => monte_carlo(asked),
         Some("conformity") => conforms(asked),
@@ -75,6 +77,31 @@ fn polynomial(asked: &Value) -> Answer {
         "ses": fit.coefficients.iter().map(|c| c.se).collect::<Vec<_>>(),
         "residual_sd": fit.residual_sd,
         "r_squared": fit.r_squared,
+    }))
+}
+
+fn gauge_study(asked: &Value) -> Answer {
+    let mut readings = Vec::new();
+    for appraiser in list(&asked["readings"])? {
+        let parts = list(appraiser)?.iter().map(numbers);
+        readings.push(parts.collect::<Result<Vec<_>, _>>()?);
+    }
+    let found = analysis_of_variance(&GaugeStudy::new(readings)?)?;
+    let squares = [
+        found.appraisers,
+        found.parts,
+        found.interaction,
+        found.equipment,
+    ];
+    Ok(json!({
+        "sums": squares.map(|squares| squares.sum),
+        "dofs": squares.map(|squares| squares.dof),
+        "f": found.f,
+        "p": found.p,
+        "pooled": found.is_pooled(),
+        "equipment": found.variation.equipment,
+        "appraisers": found.variation.appraisers,
+        "parts": found.variation.parts,
     }))
 }
 
