@@ -354,3 +354,42 @@ async fn what_was_left_is_worked_out_on_asking_and_may_be_stopped() -> WebDriver
     says(&browser, "#outlook", "km more,").await?;
     browser.close().await
 }
+
+/// The demo has four engines of this model, each stripped once.
+#[tokio::test]
+async fn an_engine_stands_beside_the_others_of_its_model() -> WebDriverResult<()> {
+    let server = serve();
+    let browser = Browser::open("over-run", DESKTOP).await?;
+    card_of(&browser, &server.url(), "Tarn 21").await?;
+    browser
+        .script("location.hash = location.hash.replace('card', 'gauging')")
+        .await?;
+    browser.find("#over-run-begin").await?;
+    let kind = "const kinds = [...document.querySelectorAll('[data-kind]')];\n\
+        kinds.find(kind => kind.textContent.includes('Ring, top · end gap'))?.click(); return kinds.length > 0";
+    browser.until("the top ring's end gap", kind).await?;
+    browser.press("#over-run-begin").await?;
+    says(&browser, "#over-run", "4 engines, 4 strip-downs").await?;
+    says(&browser, "#over-run", "Taken: a straight line").await?;
+    says(&browser, "#over-run", "This engine has worn").await?;
+    let marks = "return document.querySelectorAll('#over-run .plot__mark').length === 8";
+    browser
+        .until("a mark for each and one in the key", marks)
+        .await?;
+    let found = browser.violations().await?;
+    assert!(found.is_empty(), "{}", found.join("\n"));
+    browser.picture("over-run").await?;
+    // Another kind needs no reading anew; the other models come in when they are asked for.
+    browser
+        .press("#over-run .choice__one:has([name=which-engines]):last-child")
+        .await?;
+    says(&browser, "#over-run", "7 engines, 7 strip-downs").await?;
+    browser
+        .until(
+            "another kind",
+            &kind.replace("Ring, top · end gap", "Liner · bore"),
+        )
+        .await?;
+    says(&browser, "#over-run", "7 engines, 7 strip-downs").await?;
+    browser.close().await
+}

@@ -248,7 +248,14 @@ impl Told<'_> {
                 high,
             } => {
                 let range = self.gauger.words.common.range(&run(low), &run(high));
-                words.whole_between(&run(estimate), &range)
+                let said = words.whole_between(&run(estimate), &range);
+                let units = self.forecast.units.iter();
+                let furthest = units.map(|unit| unit.last_distance).fold(0.0, f64::max);
+                if estimate > furthest {
+                    words.whole_far(&said, &run(furthest))
+                } else {
+                    said
+                }
             }
             Remaining::AtLeast { low } => words.whole_at_least(&run(low)),
             Remaining::NotReached => words.whole_none.to_owned(),

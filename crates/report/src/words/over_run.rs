@@ -39,6 +39,7 @@ words! {
         whole_between(estimate: &str, range: &str) = "{estimate} ({range})";
         whole_at_least(low: &str) = "at least {low}";
         whole_none = "no end in sight";
+        whole_far(run: &str, furthest: &str) = "{run}; the furthest reading here is at {furthest}, and beyond it the curve is only drawn on";
         no_limit = "No limit is known for this engine, so nothing is said of how far it is";
         others_agree(wear: &str, range: &str) = "This engine has worn {wear}, as the others let expect ({range})";
         others_more(wear: &str, range: &str) = "This engine has worn {wear}: more than the others let expect ({range})";

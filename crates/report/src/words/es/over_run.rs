@@ -37,6 +37,7 @@ pub(super) const OVER_RUN: OverRun = OverRun {
     whole_between: "{estimate} ({range})",
     whole_at_least: "al menos {low}",
     whole_none: "no se le ve fin",
+    whole_far: "{run}; la lectura más lejana de aquí está a {furthest}, y más allá la curva solo se prolonga",
     no_limit: "No se conoce un límite para este motor, así que no se dice a qué distancia está",
     others_agree: "Este motor se ha gastado {wear}, como hacen esperar los demás ({range})",
     others_more: "Este motor se ha gastado {wear}: más de lo que hacen esperar los demás ({range})",
