@@ -57,6 +57,9 @@ fn number(value: f64) -> Option<Number> {
     }
 }
 
+/// Digits of a sign that stands for a character by its number, `\u00e9`.
+const HEX_DIGITS: usize = 4;
+
 /// What the parser has come upon.
 #[derive(Debug)]
 pub(super) enum Event {
@@ -408,6 +411,10 @@ impl<'b> Parser<'b> {
                 self.at = end;
                 Ok(read)
             }
+            // A sign such as `\u` runs over the text's end: what stands behind is read as part of it.
+            (Err(error), _) if error.is_eof() && end < self.bytes.len() => {
+                self.leaf(end + HEX_DIGITS)
+            }
             (Err(error), _) => {
                 let from = self.at;
                 let lines = self.bytes[from..].split_inclusive(|byte| *byte == b'\n');
@@ -631,6 +638,24 @@ mod tests {
             }
             agrees(&bytes)?;
         }
+    }
+
+    /// What stands behind a text may complete a sign that its end cuts short, but not make it one.
+    #[test]
+    fn a_sign_that_runs_over_the_end_of_its_text_is_no_sign() {
+        for text in [
+            r#"["c\ud"]"#,
+            r#"["c\ud"],"b"]"#,
+            r#"["\ud83d\u"    ]"#,
+            r#"["\u"]"#,
+            r#"["\ud83d"]"#,
+        ] {
+            agrees(text.as_bytes()).unwrap();
+        }
+        assert_eq!(
+            parse(br#"["c\ud", 1]"#).unwrap_err().what,
+            JsonFault::Escape
+        );
     }
 
     #[test]
