@@ -13,7 +13,7 @@ import math
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
 from typing import Any
 
@@ -491,7 +491,8 @@ def random_shares(dice: Dice, levels: list[str]) -> Json:
     for level, low, high in zip(kept, [0, *cuts], cuts, strict=False):
         share = (high - low) * total / 100
         shares[level] = math.floor(share * 1e6) / 1e6
-    return {"shares": shares}
+    # What another program writes though there is nothing in it.
+    return {"shares": shares, **({"painted": []} if dice.chance(0.1) else {})}
 
 
 def painted(dice: Dice, levels: list[str]) -> Json:
@@ -612,7 +613,7 @@ class CardMaker:
             "id": dice.uuid(moment),
             "device": device,
             "lamport": self.counters[device],
-            "time": rfc3339(moment),
+            "time": self.spelt(moment),
             "rater": dice.pick(self.raters),
             "body": body,
         }
@@ -622,6 +623,14 @@ class CardMaker:
             entry[dice.pick(UNKNOWN_MEMBERS)] = newer(dice)
         self.entries.append(entry)
         return entry
+
+    def spelt(self, moment: datetime) -> str:
+        """An instant, now and then as other programs write it."""
+        text = rfc3339(moment)
+        if not self.dice.chance(0.03):
+            return text
+        away = moment.astimezone(timezone(timedelta(hours=-3, minutes=-30)))
+        return self.dice.pick((text[:-1] + "-00:00", away.isoformat(timespec="milliseconds")))
 
     def look(self, leaf: tuple[str, str, Json], corrected: Json | None = None) -> Json:
         """A look at a leaf that fits its scale."""

@@ -136,7 +136,7 @@ class Bench:
         if dice.chance(0.6):
             gauge["material"] = dice.pick(MATERIALS)
         if dice.chance(0.4):
-            gauge["calibrated"] = dice.pick(("2025-11-03T00:00:00Z", "2019-02-28T08:00:00Z"))
+            gauge["calibrated"] = dice.pick(("2025-11-03T00:00:00Z", "2019-02-28T09:00:00.0+01:00"))
         self.gauges.append(gauge)
         return {"kind": "gauge", "gauge": gauge}
 
@@ -251,10 +251,13 @@ class Bench:
                 for _ in range(repeats)
             ],
         }
-        if spot:
+        # Another program may write what says no more than leaving it out: the bytes are kept all the same.
+        if spot or dice.chance(0.2):
             reading["spot"] = spot
-        if as_new:
+        if as_new or dice.chance(0.1):
             reading["as_new"] = as_new
+        if dice.chance(0.02):
+            reading[dice.pick(("gauge", "part_c"))] = None
         gauge = self.gauge_for(scale)
         if gauge:
             reading["gauge"] = gauge

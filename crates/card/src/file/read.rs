@@ -261,10 +261,18 @@ fn entry(value: &Value) -> Result<Entry, Wrong> {
         supersedes,
         residue: None,
     };
-    if strange.get() {
+    if strange.get() || has_instant_respelt(members, &entry) {
         entry.residue = residue(value, &known_entry_value(&entry));
     }
     Ok(entry)
+}
+
+/// Whether an instant may stand there in another spelling than the one that is written.
+fn has_instant_respelt(members: &Map<String, Value>, entry: &Entry) -> bool {
+    matches!(entry.body, Body::Gauge { .. })
+        || members
+            .get("time")
+            .is_none_or(|time| *time != entry.time.to_string())
 }
 
 fn body(value: &Value, strange: &Cell<bool>) -> Result<Body, Wrong> {

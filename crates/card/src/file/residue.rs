@@ -1,11 +1,13 @@
-//! What a newer version wrote and this one does not know.
+//! What a newer version wrote and this one does not know, and what another program spelt otherwise.
 //!
 //! A value as it came is laid beside the same value as this version writes it; members that only the
-//! first has are the residue. Writing lays the residue over the value again.
+//! first has, and texts that it spells otherwise (an instant with an offset), are the residue. Writing
+//! lays the residue over the value again.
 
 use serde_json::{Map, Value};
 
-/// Members of `came` that `known` lacks, at any depth; nothing where there are none.
+/// Members of `came` that `known` lacks and texts that it spells otherwise, at any depth; nothing where
+/// there are none.
 pub(super) fn residue(came: &Value, known: &Value) -> Option<Value> {
     match (came, known) {
         (Value::Object(came), Value::Object(known)) => {
@@ -31,6 +33,9 @@ pub(super) fn residue(came: &Value, known: &Value) -> Option<Value> {
                 .any(|rest| !rest.is_null())
                 .then_some(Value::Array(rest))
         }
+        (Value::String(came), Value::String(known)) if came != known => {
+            Some(Value::String(came.clone()))
+        }
         _ => None,
     }
 }
@@ -54,6 +59,7 @@ pub(super) fn overlay(known: &mut Value, rest: &Value) {
                 .zip(rest)
                 .for_each(|(known, rest)| overlay(known, rest));
         }
+        (Value::String(known), Value::String(rest)) => known.clone_from(rest),
         _ => {}
     }
 }

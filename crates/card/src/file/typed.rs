@@ -107,7 +107,7 @@ pub(super) fn read<'v, T: de::Deserialize<'v>>(
 struct Reader<'v, 's> {
     value: &'v Value,
     /// Set where something stands that a writer of this version leaves out: an unknown member, or what
-    /// an empty member is written as.
+    /// it writes by leaving it out, which is null, `false`, an empty list or an empty object.
     strange: &'s Cell<bool>,
 }
 
@@ -234,7 +234,10 @@ impl<'de> Deserializer<'de> for Reader<'de, '_> {
 
     fn deserialize_bool<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Wrong> {
         match self.value {
-            Value::Bool(value) => visitor.visit_bool(*value),
+            Value::Bool(value) => {
+                self.note_strange(!value);
+                visitor.visit_bool(*value)
+            }
             _ => self.refuse(Shape::Truth),
         }
     }
@@ -277,13 +280,6 @@ impl<'de> Deserializer<'de> for Reader<'de, '_> {
         }
     }
 
-    fn deserialize_unit<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Wrong> {
-        match self.value {
-            Value::Null => visitor.visit_unit(),
-            _ => self.refuse(Shape::Null),
-        }
-    }
-
     fn deserialize_newtype_struct<V: Visitor<'de>>(
         self,
         _name: &'static str,
@@ -323,7 +319,7 @@ impl<'de> Deserializer<'de> for Reader<'de, '_> {
         _fields: &'static [&'static str],
         visitor: V,
     ) -> Result<V::Value, Wrong> {
-        visitor.visit_map(self.members(None)?)
+        self.deserialize_map(visitor)
     }
 
     fn deserialize_enum<V: Visitor<'de>>(
@@ -344,7 +340,7 @@ impl<'de> Deserializer<'de> for Reader<'de, '_> {
     }
 
     forward_to_deserialize_any! {
-        i8 i16 i32 i128 u16 u32 u128 f32 char bytes byte_buf unit_struct tuple_struct identifier
+        i8 i16 i32 i128 u16 u32 u128 f32 char bytes byte_buf unit unit_struct tuple_struct identifier
     }
 }
 
@@ -457,11 +453,16 @@ impl<'v> EnumAccess<'v> for Variant<'v, '_> {
 impl<'v> VariantAccess<'v> for Variant<'v, '_> {
     type Error = Wrong;
 
+    /// A kind that is always alone: `"dirt"`, never `{ "dirt": null }`, which would be written otherwise.
     fn unit_variant(self) -> Result<(), Wrong> {
         if self.content.is_none() {
             return Ok(());
         }
-        self.content(de::Deserialize::deserialize)
+        Err(FieldFault::Shape {
+            wanted: Shape::Text,
+            given: Shape::Object,
+        }
+        .into())
     }
 
     fn newtype_variant_seed<S: DeserializeSeed<'v>>(self, seed: S) -> Result<S::Value, Wrong> {

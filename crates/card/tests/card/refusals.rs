@@ -578,8 +578,8 @@ fn what_is_wrong_has_a_kind_and_a_place() {
         ),
         (
             "/entries/0/body/look/grade",
-            json!({ "light": 1 }),
-            "entries[0].body.look.grade.light: it must be null, not a number",
+            json!({ "light": null }),
+            "entries[0].body.look.grade: it must be a text, not an object",
         ),
         (
             "/entries/0/body/at",

@@ -2,16 +2,22 @@
 
 use proptest::prelude::*;
 use ringland_card::{
-    Card,
+    Body, Card, Look,
     file::{self, FileError, Opened, canonical, join, read, write, write_entry, write_head},
 };
 use serde_json::{Map, Value, json};
 
 use crate::{
-    bench::{card, card_of, entry, entry_id, lobe, new_plan, other_plan, remark},
+    bench::{
+        areas, card, card_of, entry, entry_id, lobe, new_plan, other_plan, rating, reading, remark,
+        time, typed,
+    },
     histories::merged,
 };
-use ringland_card::Grade;
+use ringland_card::{
+    GaugeId, Grade,
+    gauging::{Gauge, Unit},
+};
 
 /// A document as text, with the digest that fits it.
 pub(crate) fn sealed(mut document: Value) -> String {
@@ -191,6 +197,8 @@ fn empty_members_that_are_not_written_are_kept() {
     let mut document = document(&card_of([
         entry(1, lobe(Grade::Light)),
         entry(2, new_plan(other_plan())),
+        entry(3, reading("cyl1/pin", "diameter", "51.9900")),
+        entry(4, rating("cyl1/piston", "land_1", Look::Areas(areas([])))),
     ]));
     for (owner, member, empty) in [
         ("/plan", "criteria", json!([])),
@@ -204,12 +212,53 @@ fn empty_members_that_are_not_written_are_kept() {
         ("/entries/0", "supersedes", Value::Null),
         ("/entries/1/body/plan", "criteria", json!([])),
         ("/entries/1/body/plan/sections/0", "label", Value::Null),
+        ("/entries/2/body/reading", "as_new", json!(false)),
+        ("/entries/2/body/reading", "spot", json!({})),
+        ("/entries/2/body/reading", "gauge", Value::Null),
+        ("/entries/3/body/look/areas", "painted", json!([])),
     ] {
         document.pointer_mut(owner).unwrap()[member] = empty;
         let text = sealed(document.clone());
         let opened = open(&text);
         assert!(opened.digest_matches, "{owner}/{member}");
         assert_eq!(write(&opened.card), text, "{owner}/{member}");
+    }
+}
+
+/// An instant that another program writes with an offset, or with zeros, is read as the instant that it
+/// is and stays as it was written; so does an empty member beside it. Merging changes neither.
+#[test]
+fn an_instant_stays_as_it_was_spelt() {
+    let gauge = Gauge {
+        id: GaugeId::v7(1, [1; 10]),
+        name: "Bore gauge 3".to_owned(),
+        unit: Unit::Mm,
+        resolution: typed("0.001"),
+        expanded: None,
+        k: 2.0,
+        calibrated: Some(time()),
+        material: None,
+    };
+    let gauge = Body::Gauge {
+        gauge: Box::new(gauge),
+    };
+    let card = card_of([entry(1, remark("x")), entry(2, gauge)]);
+    for spelt in [
+        "2024-05-01T12:00:00+02:00",
+        "2024-05-01t10:00:00z",
+        "2024-05-01T10:00:00.000Z",
+        "2024-05-01T10:00:00-00:00",
+    ] {
+        for place in ["/entries/0/time", "/entries/1/body/gauge/calibrated"] {
+            let mut document = document(&card);
+            *document.pointer_mut(place).unwrap() = spelt.into();
+            let text = sealed(document);
+            let opened = open(&text);
+            assert_eq!(opened.card.entry(entry_id(1)).unwrap().time, time());
+            assert_eq!(write(&opened.card), text, "{spelt} in {place}");
+            let merged = opened.card.merge(&card_of([])).unwrap();
+            assert_eq!(write(&merged), text, "{spelt} in {place}");
+        }
     }
 }
 
