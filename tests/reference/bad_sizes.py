@@ -11,6 +11,7 @@ from typing import Any
 
 import measurements
 from dice import Dice
+from make_random import places
 from mutations import (
     BAD_TIMES,
     BAD_UUIDS,
@@ -220,6 +221,26 @@ def of_range(name: str, make: Callable[[float, float], float]) -> Mutation:
     return mutate
 
 
+def other_surface(dice: Dice, card: Json) -> bool:
+    """Names as the surface of a size the size itself, another size, or what its place has not."""
+    first = card["plan"]
+    found = [
+        (trait, [other["id"] for other in place["looks"] if gauged(first, other)])
+        for _, _, place in places(first)
+        for trait in place["looks"]
+        if gauged(first, trait)
+    ]
+    if found:
+        trait, read = dice.pick(found)
+        trait["same_surface"] = dice.pick((*read, "nothing_here"))
+    return bool(found)
+
+
+def gauged(within: Json, trait: Json) -> bool:
+    """Whether a characteristic of a plan is read with a gauge."""
+    return bool(within["scales"][trait["scale"]]["method"] == "gauged")
+
+
 def twice(dice: Dice, card: Json) -> bool:
     """Puts one size into a sheet twice."""
     found = [sheet for sheet in sheets(card) if sheet["sizes"]]
@@ -245,6 +266,7 @@ BY_COMMAND: dict[str, Mutation] = {
     "out of round by less than nothing": set_to(sizes, "out_of_round", "-0.01"),
     "a taper of less than nothing": set_to(sizes, "taper", "-0.01"),
     "one size twice": twice,
+    "a surface that is not rated by eye there": other_surface,
     "a step of nothing": set_to(gauges, "resolution", "0", "0.000", "-0.01"),
     "a negative uncertainty": set_to(gauges, "expanded", "-0.001"),
     "a difference of one station": set_to(
@@ -265,11 +287,7 @@ BY_COMMAND: dict[str, Mutation] = {
         else False
     ),
     "a repeatability that a size has not": set_to(
-        lambda card: [
-            trait
-            for trait in traits(card)
-            if plan(card)[0]["scales"][trait["scale"]]["method"] == "gauged"
-        ],
+        lambda card: [trait for trait in traits(card) if gauged(plan(card)[0], trait)],
         "u_rep",
         {"percent": 1.0},
         {"count": 1.0},

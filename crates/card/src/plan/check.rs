@@ -85,6 +85,16 @@ pub enum PlanError {
         /// The scale's method.
         method: &'static str,
     },
+    /// A surface that is not one of the same place that is rated by eye.
+    #[error("{place}: names `{given}` as rated by eye on its surface: {}", surfaces(.allowed.as_deref()))]
+    SameSurface {
+        /// Where in the plan.
+        place: String,
+        /// What it names.
+        given: String,
+        /// What else is rated by eye in the place, where anything is.
+        allowed: Option<String>,
+    },
     /// A cap on or in a node that does not exist.
     #[error("cap rule `{rule}`: there is no section or part `{node}` in the plan")]
     CapNode {
@@ -143,6 +153,13 @@ pub enum PlanError {
         /// Ratings asked for.
         given: usize,
     },
+}
+
+fn surfaces(allowed: Option<&str>) -> String {
+    allowed.map_or_else(
+        || "nothing else is rated by eye in this place".to_owned(),
+        |allowed| format!("allowed of this place is {allowed}"),
+    )
 }
 
 /// What a plan may hold only so many of.
@@ -533,7 +550,11 @@ impl Plan {
         found.once(&name, &mut ids, &look)?;
         for look in &place.looks {
             let name = format!("{name}, characteristic `{}`", look.id);
-            self.search_look(found, (&name, &|| item().look(&look.id)), look)?;
+            let item = || item().look(&look.id);
+            self.search_look(found, (&name, &item), look)?;
+            if let Some(why) = self.surface_problem(&name, place, look) {
+                found.tell(item(), None, why)?;
+            }
         }
         Search::Continue(())
     }

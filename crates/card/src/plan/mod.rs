@@ -17,6 +17,7 @@ mod index;
 mod item;
 mod order;
 mod rows;
+mod surface;
 mod tables;
 
 use std::collections::BTreeMap;
@@ -220,7 +221,7 @@ pub struct Characteristic {
     pub regime: Regime,
     /// How far repeated looks scatter.
     pub u_rep: Repeatability,
-    /// For a size: what is rated by eye on the same surface of the position.
+    /// For a size: what is rated by eye on the same surface, one of the same place.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub same_surface: Option<CharacteristicId>,
 }

@@ -77,6 +77,7 @@ impl Plan {
                 let owner = self
                     .place_mut(section, part, place)
                     .ok_or(EditError::NotThere)?;
+                owner.forget_surface(look);
                 take(&mut owner.looks, |known| known.id == *look)
             }
             PlanItem::Cap(rule) => take(&mut self.caps, |known| known.id == *rule),
@@ -148,9 +149,11 @@ impl Plan {
                 put(to, from, id, |known| &known.id)
             }
             PlanItem::Look(section, part, place, id) => {
-                let from = &other.section(section)?.part(part)?.place(place)?.looks;
-                let to = &mut self.place_mut(section, part, place)?.looks;
-                put(to, from, id, |known| &known.id)
+                let from = other.section(section)?.part(part)?.place(place)?;
+                let to = self.place_mut(section, part, place)?;
+                put(&mut to.looks, &from.looks, id, |known| &known.id)?;
+                to.recall_surface(from, id);
+                Some(())
             }
             PlanItem::Cap(id) => put(&mut self.caps, &other.caps, id, |known| &known.id),
             PlanItem::Level(scale, id) => {

@@ -433,6 +433,25 @@ fn a_cap_on_a_row_that_was_switched_off_is_told() {
     own.check().unwrap();
 }
 
+/// A size whose surface is not rated by eye any more names none; it names it again once that is back.
+#[test]
+fn a_size_names_no_surface_that_was_switched_off() {
+    let parent = plan();
+    let wear = PlanItem::parse("look:pins_and_rods:pins:pin:wear").unwrap();
+    let diameter = PlanItem::parse("look:pins_and_rods:pins:pin:diameter").unwrap();
+    for order in [[&wear, &diameter], [&diameter, &wear]] {
+        let mut own = parent.clone();
+        own.switch_off(&wear).unwrap();
+        own.check().unwrap();
+        own.switch_off(&diameter).unwrap();
+        for item in order {
+            own.put_back(&parent, item).unwrap();
+            own.check().unwrap();
+        }
+        assert_eq!(own, parent);
+    }
+}
+
 /// One rating of a lobe's pitted area.
 fn pitted() -> ringland_card::Entry {
     bench::entry(

@@ -4,8 +4,8 @@ use ringland_card::{
     CapId, CharacteristicId, Grade, Layout, LevelId, PartId, Plan, ScaleId, SectionId, StateId,
     layout::Arrangement,
     plan::{
-        CapRule, Criterion, MOST_LEAVES, MOST_TEXT, Place, PlanError, Repeatability, Several,
-        TradeFigure, Trigger,
+        CapRule, Characteristic, Criterion, MOST_LEAVES, MOST_TEXT, Place, PlanError,
+        Repeatability, Several, TradeFigure, Trigger,
     },
     scale::{Breakpoint, DepositLevel, MeritLevel, Scale, StateScore},
 };
@@ -28,6 +28,21 @@ fn refused(change: impl FnOnce(&mut Plan), wanted: &str) -> PlanError {
 
 fn first_place(plan: &mut Plan) -> &mut Place {
     &mut plan.sections[0].parts[0].places[0]
+}
+
+/// What is looked at in a place, by name.
+fn of_place<'p>(plan: &'p mut Plan, place: &str, look: &str) -> &'p mut Characteristic {
+    let mut parts = plan
+        .sections
+        .iter_mut()
+        .flat_map(|section| &mut section.parts);
+    let places = parts.find_map(|part| {
+        part.places
+            .iter_mut()
+            .find(|known| known.id.as_str() == place)
+    });
+    let mut looks = places.unwrap().looks.iter_mut();
+    looks.find(|known| known.id.as_str() == look).unwrap()
 }
 
 #[test]
@@ -590,5 +605,32 @@ fn more_than_anybody_tells_apart() {
             p.scales.insert(ScaleId::new("many").unwrap(), scale);
         },
         "scale `many`: the table has 201 rows: allowed is 200 at most",
+    );
+}
+
+/// The pin's diameter names what is rated by eye on the pin.
+#[test]
+fn a_surface_that_is_not_rated_by_eye_there() {
+    const PIN: &str = "place `pin`, characteristic `diameter`: names";
+    let named = |name: &str| {
+        let name = CharacteristicId::new(name).unwrap();
+        move |p: &mut Plan| of_place(p, "pin", "diameter").same_surface = Some(name)
+    };
+    let by_eye = "as rated by eye on its surface: allowed of this place is";
+    for given in ["nothing", "diameter", "polished"] {
+        let error = refused(
+            named(given),
+            &format!("{PIN} `{given}` {by_eye} wear, heat_colour"),
+        );
+        assert!(matches!(error, PlanError::SameSurface { .. }));
+    }
+    // What is there, but read with a gauge.
+    refused(
+        |p| {
+            let bore = of_place(p, "pin", "diameter").scale.clone();
+            of_place(p, "pin", "wear").scale = bore;
+            named("wear")(p);
+        },
+        &format!("{PIN} `wear` {by_eye} heat_colour"),
     );
 }

@@ -28,6 +28,8 @@ words! {
         twice(id: &str) = "`{id}` stands twice";
         no_scale(scale: &str) = "there is no scale `{scale}` in the plan";
         repeatability(unit: &str, method: &str) = "a repeatability in {unit} does not fit a scale by {method}";
+        same_surface(given: &str, allowed: &str) = "names `{given}` as rated by eye on its surface: allowed of this place is {allowed}";
+        same_surface_none(given: &str) = "names `{given}` as rated by eye on its surface: nothing else is rated by eye in this place";
         cap_node(node: &str) = "there is no section or part `{node}` in the plan";
         cap_trigger(within: &str) = "what it looks at in `{within}` is not rated as its trigger asks";
         slash(id: &str) = "`{id}` has a `/`, which parts a section from its part";
@@ -105,6 +107,17 @@ impl Words {
                 unit,
                 method,
             } => (self.plan_place(place), e.repeatability(unit, method)),
+            PlanError::SameSurface {
+                place,
+                given,
+                allowed,
+            } => (
+                self.plan_place(place),
+                match allowed {
+                    Some(allowed) => e.same_surface(given, allowed),
+                    None => e.same_surface_none(given),
+                },
+            ),
             PlanError::CapNode { rule, node } => (named(e.cap_rule, rule), e.cap_node(node)),
             PlanError::CapTrigger { rule, within } => {
                 (named(e.cap_rule, rule), e.cap_trigger(within))

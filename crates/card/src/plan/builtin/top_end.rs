@@ -173,7 +173,8 @@ pub(super) fn followers(engine: &Engine) -> SectionRow {
         Follower::Sliding => vec![
             look("face_wear", GRADE, 2.0, B).short(),
             look("pitted", DAMAGED, 3.0, B),
-            size("stem_diameter", SHAFT, 1.0, B).beside("stem_wear"),
+            // Nothing is rated by eye on the stem.
+            size("stem_diameter", SHAFT, 1.0, B),
         ],
     };
     let at_each_lobe = |place: &str, rows: &[Row]| {

@@ -20,6 +20,8 @@ pub(super) const PLAN_ERRORS: PlanErrors = PlanErrors {
     twice: "`{id}` está dos veces",
     no_scale: "el plan no tiene la escala `{scale}`",
     repeatability: "una repetibilidad en `{unit}` no encaja con una escala de tipo `{method}`",
+    same_surface: "nombra `{given}` como lo evaluado a la vista en su superficie; de este lugar se admite {allowed}",
+    same_surface_none: "nombra `{given}` como lo evaluado a la vista en su superficie; en este lugar no se evalúa nada más a la vista",
     cap_node: "el plan no tiene la sección o pieza `{node}`",
     cap_trigger: "lo que mira en `{within}` no se evalúa como pide su condición",
     slash: "`{id}` tiene una `/`, que separa una sección de su pieza",

@@ -42,6 +42,16 @@ fn all() -> Vec<PlanError> {
             unit: "percent",
             method: "grade",
         },
+        PlanError::SameSurface {
+            place: text("place `liner`, characteristic `bore`"),
+            given: text("sludge"),
+            allowed: Some(text("polished, scoring")),
+        },
+        PlanError::SameSurface {
+            place: text("place `spring`, characteristic `length`"),
+            given: text("length"),
+            allowed: None,
+        },
         PlanError::CapNode {
             rule: text("lobe_worn"),
             node: text("roof"),
