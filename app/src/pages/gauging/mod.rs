@@ -47,7 +47,8 @@ pub fn GaugingPage() -> impl IntoView {
         page.open_first();
     }
     let altered = store.read_only();
-    let none = move || page.kind.get().is_none();
+    // From one kind to the next only what differs is made anew.
+    let none = Memo::new(move |_| page.kind.get().is_none());
     view! {
         <h1 class="visually-hidden">{words.gauging.title}</h1>
         <div class="gauging">
@@ -57,10 +58,10 @@ pub fn GaugingPage() -> impl IntoView {
             </aside>
             <section class="gauging__work" aria-label=words.gauging.title>
                 {altered.then(|| view! { <p class="trouble" role="alert">{words.bench.altered}</p> }.into_any())}
-                {live(move || none().then(|| view! {
+                {live(move || none.get().then(|| view! {
                     <div class="trouble"><p><b>{words.gauging.nothing_asked}</b></p><p>{words.gauging.nothing_asked_hint}</p></div>
                 }.into_any()))}
-                {live(move || (!none()).then(|| view! { <Work page/> }))}
+                {live(move || (!none.get()).then(|| view! { <Work page/> }))}
             </section>
         </div>
     }
@@ -122,7 +123,7 @@ fn show_chosen(place: &Element) {
 #[component]
 fn Work(page: Gauging) -> impl IntoView {
     let words = use_words();
-    let sheet_open = page.sheet_open;
+    let sheet_open = Memo::new(move |_| page.sheet_open.get());
     view! {
         <div class="gauging__head">
             <h2 class="gauging__title" id="kind-title">{live(move || page.title())}</h2>
@@ -130,7 +131,7 @@ fn Work(page: Gauging) -> impl IntoView {
             <div class="gauging__limits">
                 <p class="limits">{live(move || { let limits = page.limits(); view! { <span inner_html=limits></span> }.into_any() })}</p>
                 <button type="button" class="button" id="sheet" aria-expanded=move || sheet_open.get().to_string()
-                    on:click=press(move || sheet_open.update(|open| *open = !*open))>
+                    on:click=press(move || page.sheet_open.update(|open| *open = !*open))>
                     {live(move || if sheet_open.get() { words.gauging.back_to_readings } else { words.gauging.sheet })}
                 </button>
             </div>
