@@ -84,6 +84,9 @@ pub struct StateScore {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct GaugedScale {
+    /// A name of the user's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub label: Option<String>,
     /// What kind of quantity it is.
     pub quantity: Quantity,
     /// Which way it goes with wear.
@@ -362,6 +365,14 @@ impl Scale {
             Self::State { .. } => Method::State,
             Self::Measured { .. } => Method::Measured,
             Self::Gauged(_) => Method::Gauged,
+        }
+    }
+
+    /// The name that the plan's author gave it.
+    pub fn name(&self) -> Option<&str> {
+        match self {
+            Self::Gauged(gauged) => gauged.label.as_deref(),
+            _ => None,
         }
     }
 

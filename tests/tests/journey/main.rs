@@ -11,6 +11,7 @@ mod gauging;
 mod large;
 mod plan_backups;
 mod plan_rules;
+mod plan_sizes;
 mod plans;
 mod safe;
 mod screens;

@@ -11,12 +11,17 @@ use leptos::{
 };
 use ringland_card::{
     Plan, PlanId, ScaleId,
-    plan::{Criterion, EditError, Field, NewRow, PlanItem, Problem, TradeFigure, Under, Way},
+    plan::{
+        Criterion, EditError, Field, NewRow, NewSize, PlanItem, Problem, TradeFigure, Under, Way,
+    },
 };
 use ringland_report::{
     format::parse_number,
     markup::Html,
-    plan::{AXES, Mark, NEW_CAP, NEW_CRITERION, PagePart, PlanSheet, field_id, fold_of},
+    plan::{
+        AXES, MAKES, MATERIALS, Mark, NEW_CAP, NEW_CRITERION, NEW_SIZE, PagePart, PlanSheet,
+        QUANTITIES, WEARS, field_id, fold_of,
+    },
     words::{Words, capitalised},
 };
 use wasm_bindgen::JsCast;
@@ -201,8 +206,11 @@ impl Editing {
     fn after_rows(self, item: &PlanItem, done: Result<PlanItem, EditError>) {
         let part = part_of(item);
         self.redraw(part);
-        if part == PagePart::Rows {
-            self.redraw(PagePart::Scales);
+        match (part, item) {
+            (PagePart::Rows, _) => self.redraw(PagePart::Scales),
+            // Rows may use it now.
+            (_, PlanItem::Scale(_)) => self.redraw(PagePart::Rows),
+            _ => {}
         }
         if part != PagePart::Criteria {
             // What the rules can look at, and how it is rated, may be another now.
@@ -294,6 +302,9 @@ impl Editing {
                     .map_err(|why| self.words.edit_error(&why))
             }
             (NEW_CRITERION, _) => self.add_criterion(&form),
+            (NEW_SIZE, _) => self
+                .add_size(&form)
+                .map_err(|why| self.words.edit_error(&why)),
             (_, Some(PlanItem::Scale(scale))) => self.add_to_scale(&scale, &form),
             (_, Some(under)) => self
                 .add_under(&under, &form)
@@ -353,6 +364,20 @@ impl Editing {
             .map_err(|why| self.words.edit_error(&why))
     }
 
+    fn add_size(self, form: &Element) -> Result<PlanItem, EditError> {
+        let typed = |what: &str| typed_in(form, what);
+        let size = NewSize {
+            name: typed("name"),
+            quantity: offered(&QUANTITIES, &typed("quantity")).ok_or(EditError::NotThere)?,
+            wears: offered(&WEARS, &typed("wears")).ok_or(EditError::NotThere)?,
+            makes: offered(&MAKES, &typed("makes")).ok_or(EditError::NotThere)?,
+            stations: typed("stations"),
+            axes: typed("axes"),
+            material: offered(&MATERIALS, &typed("material")),
+        };
+        self.edit(&|plan, _parent| plan.add_size(&size))
+    }
+
     fn add_under(self, under: &PlanItem, form: &Element) -> Result<PlanItem, EditError> {
         let typed = |what: &str| typed_in(form, what);
         let scale = ScaleId::new(&typed("scale")).map_err(|_no_id| EditError::NotThere)?;
@@ -365,11 +390,7 @@ impl Editing {
             PlanItem::Section(section) => Under::NewPart(section.clone(), name.clone()),
             _ => Under::NewSection(name.clone()),
         };
-        let axis = typed("axis");
-        let (_, axis) = *AXES
-            .iter()
-            .find(|(known, _)| *known == axis)
-            .ok_or(EditError::NotThere)?;
+        let axis = offered(&AXES, &typed("axis")).ok_or(EditError::NotThere)?;
         let row = NewRow {
             under: at,
             name,
@@ -525,6 +546,14 @@ fn part_of(item: &PlanItem) -> PagePart {
         | PlanItem::Point(..) => PagePart::Scales,
         _ => PagePart::Rows,
     }
+}
+
+/// What stands in a list of offers under a name.
+fn offered<T: Copy>(offers: &[(&str, T)], name: &str) -> Option<T> {
+    let mut offers = offers.iter();
+    offers
+        .find(|(known, _)| *known == name)
+        .map(|(_, offer)| *offer)
 }
 
 fn in_form(form: &Element, what: &str) -> Option<Element> {

@@ -20,6 +20,7 @@ pub(crate) fn decimal(text: &str) -> Decimal {
 pub(crate) fn bores(positions: &[&str]) -> Card {
     let spots = |ids: &[&str]| ids.iter().map(|id| SpotId::new(id).unwrap()).collect();
     let scale = Scale::Gauged(GaugedScale {
+        label: None,
         quantity: Quantity::Length,
         wears: Wears::Larger,
         makes: Makes::Furthest,

@@ -397,7 +397,8 @@ impl Plan {
             .map(|rule| label(&rule.label) + rule.node.len() + rule.within.len());
         let scales = self.scales.values().map(|scale| {
             let rows = scale.named_rows().into_iter();
-            rows.map(|(_, name)| name.map_or(0, String::len)).sum()
+            let rows = rows.map(|(_, name)| name.map_or(0, String::len));
+            rows.sum::<usize>() + scale.name().map_or(0, str::len)
         });
         let named = sections
             .chain(parts)

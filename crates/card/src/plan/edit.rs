@@ -9,14 +9,14 @@ use super::{
 use crate::{
     grade::Grade,
     ids::{CharacteristicId, PartId, PlaceId, ScaleId, SectionId},
-    scale::{Method, Scale},
+    scale::{Method, Scale, ScaleError},
 };
 
 /// The longest name of a plan, of its version or of something in it, in characters.
 pub const LONGEST_LABEL: usize = 120;
 
 /// Why a plan was not changed.
-#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum EditError {
     /// The plan has no such item, or the item no such field.
     #[error("the plan has nothing there to change")]
@@ -44,6 +44,15 @@ pub enum EditError {
     /// Something that is the first or the last already.
     #[error("it stands at the end already")]
     AtEnd,
+    /// A scale that rows still use.
+    #[error("{rows} rows use it: take them out or give them another scale first")]
+    InUse {
+        /// How many.
+        rows: usize,
+    },
+    /// A scale that contradicts itself.
+    #[error(transparent)]
+    Scale(#[from] ScaleError),
     /// A count that is not whole.
     #[error("{given} is not a whole number")]
     NotWhole {

@@ -16,6 +16,7 @@ mod edit;
 mod index;
 mod item;
 mod order;
+mod own_size;
 mod rows;
 mod surface;
 mod tables;
@@ -31,6 +32,7 @@ pub use edit::{EditError, LONGEST_LABEL};
 pub use index::{Leaf, LeafId, PlanIndex};
 pub use item::{Field, Held, PlanItem};
 pub use order::Way;
+pub use own_size::NewSize;
 pub use rows::{MOST_EACH, NewRow, Under};
 
 #[cfg(feature = "schema")]

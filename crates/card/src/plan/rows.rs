@@ -99,7 +99,8 @@ impl Plan {
                 Some(Scale::State { states }) => take(states, |known| known.id == *state),
                 _ => Err(EditError::NotThere),
             },
-            PlanItem::Plan | PlanItem::Scale(_) | PlanItem::Grade(..) | PlanItem::Criterion(_) => {
+            PlanItem::Scale(scale) => self.remove_size(scale),
+            PlanItem::Plan | PlanItem::Grade(..) | PlanItem::Criterion(_) => {
                 Err(EditError::NotThere)
             }
         }?;

@@ -16,6 +16,7 @@ mod own_order;
 mod own_plans;
 mod own_rules;
 mod own_scales;
+mod own_sizes;
 mod plan_files;
 mod refusals;
 mod refused_plans;

@@ -248,7 +248,7 @@ impl Told<'_> {
                 high,
             } => {
                 let range = self.gauger.words.common.range(&run(low), &run(high));
-                let said = words.whole_between(&run(estimate), &range);
+                let said = [&run(estimate), " (", &range, ")"].concat();
                 let units = self.forecast.units.iter();
                 let furthest = units.map(|unit| unit.last_distance).fold(0.0, f64::max);
                 if estimate > furthest {

@@ -2,6 +2,7 @@
 
 use ringland_card::{
     Scale, ScaleId,
+    gauging::{Makes, Material, Quantity, Wears},
     plan::{Axis, Field, MOST_EACH, PlanItem, TradeFigure},
 };
 
@@ -18,8 +19,31 @@ pub const AXES: [(&str, Axis); 4] = [
 
 /// The `data-add` of the form for a cap rule.
 pub const NEW_CAP: &str = "cap";
+/// The `data-add` of the form for a size of one's own.
+pub const NEW_SIZE: &str = "size";
 /// The `data-add` of the form for a criterion.
 pub const NEW_CRITERION: &str = "criterion";
+
+/// What a size of one's own may be, by the names in the form.
+pub const QUANTITIES: [(&str, Quantity); 2] =
+    [("length", Quantity::Length), ("mass", Quantity::Mass)];
+/// Which way it may go with wear.
+pub const WEARS: [(&str, Wears); 3] = [
+    ("larger", Wears::Larger),
+    ("smaller", Wears::Smaller),
+    ("either", Wears::Either),
+];
+/// How its readings may make one size.
+pub const MAKES: [(&str, Makes); 2] = [
+    ("furthest", Makes::Furthest),
+    ("difference", Makes::Difference),
+];
+/// What its part may be made of.
+pub const MATERIALS: [(&str, Material); 3] = [
+    ("steel", Material::Steel),
+    ("iron", Material::Iron),
+    ("aluminium", Material::Aluminium),
+];
 
 /// The figures of a new criterion, each by the name of its field.
 const OF_CRITERION: [Field; 4] = [Field::Weight, Field::Best, Field::Anchor, Field::Limit];
@@ -73,6 +97,26 @@ impl PlanSheet<'_> {
             for field in OF_CRITERION {
                 self.new_figure(html, field);
             }
+        });
+    }
+
+    /// The form for a size of one's own: how it is read.
+    pub(super) fn add_size(&self, html: &mut Html) {
+        let (words, g) = (&self.words.plans, &self.words.gauging);
+        self.form(html, NEW_SIZE, words.add_size, &|html| {
+            html.el("p class=\"fine plan-field--whole\"", words.add_size_hint);
+            new_text(html, "name", words.what_size);
+            let quantities = QUANTITIES.map(|(id, it)| (id, self.words.quantity(it).to_owned()));
+            new_choice(html, "quantity", words.quantity, &quantities);
+            let wears = WEARS.map(|(id, it)| (id, self.words.wears(it).to_owned()));
+            new_choice(html, "wears", words.wears, &wears);
+            let makes = MAKES.map(|(id, it)| (id, self.words.makes(it).to_owned()));
+            new_choice(html, "makes", words.makes, &makes);
+            new_text(html, "stations", words.size_stations);
+            new_text(html, "axes", words.size_axes);
+            let mut materials = vec![("", g.no_material.to_owned())];
+            materials.extend(MATERIALS.map(|(id, it)| (id, self.words.material(it).to_owned())));
+            new_choice(html, "material", g.material, &materials);
         });
     }
 

@@ -97,9 +97,12 @@ impl PlanSheet<'_> {
     }
 
     pub(super) fn scale_options(&self) -> Vec<(&str, String)> {
-        let all = self.plan.scales.keys();
-        all.map(|id| (id.as_str(), self.words.scale(id.as_str()).to_owned()))
-            .collect()
+        let all = self.plan.scales.iter();
+        all.map(|(id, scale)| {
+            let name = self.words.scale_name(id, Some(scale));
+            (id.as_str(), name.to_owned())
+        })
+        .collect()
     }
 
     /// Sections and parts.

@@ -28,7 +28,7 @@ pub mod under;
 use ringland_card::{Plan, plan::PlanItem};
 
 pub use self::{
-    add::{AXES, NEW_CAP, NEW_CRITERION},
+    add::{AXES, MAKES, MATERIALS, NEW_CAP, NEW_CRITERION, NEW_SIZE, QUANTITIES, WEARS},
     field::field_id,
     lists::Mark,
     page::PagePart,

@@ -147,8 +147,9 @@ impl PlanSheet<'_> {
             if let Some(look) = row.look {
                 let (Repeatability::Score(u) | Repeatability::Percent(u) | Repeatability::Count(u)) =
                     look.u_rep;
-                let scale = look.scale.as_str();
-                let chosen = (scale, self.words.scale(scale));
+                let scale = self.plan.scale(&look.scale);
+                let name = self.words.scale_name(&look.scale, scale);
+                let chosen = (look.scale.as_str(), name);
                 self.choice(html, item, Field::Scale, &self.scale_options(), chosen);
                 self.figure(html, item, Field::URep, Some(u));
                 html.el(

@@ -14,16 +14,20 @@ impl PlanSheet<'_> {
     pub fn scales(&self) -> String {
         let mut html = Html::new();
         for (id, scale) in &self.plan.scales {
-            let looks = self.plan.places().flat_map(|(.., place)| &place.looks);
-            let used = looks.filter(|look| look.scale == *id).count();
             let more = [
                 self.words.method(scale.method()),
-                &self.words.plans.used_by(used),
+                &self.words.plans.used_by(self.plan.rows_on(id)),
             ]
             .join(" · ");
             let item = PlanItem::Scale(id.clone());
-            fold(&mut html, &item, self.words.scale(id.as_str()), &more);
+            fold(
+                &mut html,
+                &item,
+                self.words.scale_name(id, Some(scale)),
+                &more,
+            );
         }
+        self.add_size(&mut html);
         html.done()
     }
 
@@ -73,16 +77,27 @@ impl PlanSheet<'_> {
                 self.line(&mut html, &item, made.as_new, (Field::AsNew, *as_new));
                 self.line(&mut html, &item, made.limit, (Field::Limit, *limit));
             }
-            Scale::Gauged(gauged) => self.grid(&mut html, gauged),
+            Scale::Gauged(gauged) => self.grid(&mut html, id, gauged),
         }
         self.add_scale_row(&mut html, id, scale);
         html.close("div");
         html.done()
     }
 
-    /// How a size is read: its heights and axes. What it is held against stands in a size sheet.
-    fn grid(&self, html: &mut Html, gauged: &GaugedScale) {
-        let g = &self.words.gauging;
+    /// How a size is read: what it is, its heights and axes. What it is held against stands in a size sheet.
+    /// One of the author's own that nothing uses may go.
+    fn grid(&self, html: &mut Html, id: &ScaleId, gauged: &GaugedScale) {
+        let (g, words) = (&self.words.gauging, &self.words.plans);
+        let material = gauged
+            .material
+            .map(|material| self.words.material(material));
+        let says = [
+            self.words.quantity(gauged.quantity),
+            self.words.wears(gauged.wears),
+            self.words.makes(gauged.makes),
+            material.unwrap_or(g.no_material),
+        ];
+        html.el("p class=\"fine\"", &says.join(" · "));
         for (name, spots) in [(g.station, &gauged.stations), (g.axis, &gauged.axes)] {
             if !spots.is_empty() {
                 let spots: Vec<String> = spots.iter().map(|id| self.words.spot_name(id)).collect();
@@ -91,6 +106,10 @@ impl PlanSheet<'_> {
                     &[name, " · ", &spots.join(", ")].concat(),
                 );
             }
+        }
+        if self.parent.scale(id).is_none() && self.plan.rows_on(id) == 0 {
+            let item = PlanItem::Scale(id.clone());
+            self.act(html, "remove", &item, words.remove);
         }
     }
 

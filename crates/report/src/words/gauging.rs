@@ -6,8 +6,8 @@ use ringland_card::{
     file::{MOST_PIECE_BYTES, SIZES_VERSION, SizesFileError},
     gauging::{
         COLDEST_C, Decimal, EXTRA_STATIONS, Gauge, GaugeError, HOTTEST_C, LARGEST_K,
-        LONGEST_GAUGE_NAME, MOST_REPEATS, MOST_SIZES, Material, Reading, ReadingError, SizeError,
-        SizeField, Spot, Unit,
+        LONGEST_GAUGE_NAME, MOST_REPEATS, MOST_SIZES, Makes, Material, Quantity, Reading,
+        ReadingError, SizeError, SizeField, Spot, Unit, Wears,
     },
     ids::SpotId,
 };
@@ -239,7 +239,7 @@ impl Words {
             "base_circle" => g.spot_base.to_owned(),
             id => match EXTRA_STATIONS.iter().position(|extra| *extra == id) {
                 Some(number) => g.spot_extra(number + 1),
-                None => id.to_owned(),
+                None => id.replace('_', " "),
             },
         }
     }
@@ -249,6 +249,31 @@ impl Words {
         let steps = [&spot.station, &spot.axis].into_iter().flatten();
         let steps: Vec<String> = steps.map(|id| self.spot_name(id)).collect();
         steps.join(", ")
+    }
+
+    /// What kind of quantity a size is.
+    pub fn quantity(&self, quantity: Quantity) -> &'static str {
+        match quantity {
+            Quantity::Length => self.plans.length,
+            Quantity::Mass => self.plans.mass,
+        }
+    }
+
+    /// Which way a size goes with wear.
+    pub fn wears(&self, wears: Wears) -> &'static str {
+        match wears {
+            Wears::Larger => self.plans.wears_larger,
+            Wears::Smaller => self.plans.wears_smaller,
+            Wears::Either => self.plans.wears_either,
+        }
+    }
+
+    /// How readings make one size.
+    pub fn makes(&self, makes: Makes) -> &'static str {
+        match makes {
+            Makes::Furthest => self.plans.makes_furthest,
+            Makes::Difference => self.plans.makes_difference,
+        }
     }
 
     /// A material.

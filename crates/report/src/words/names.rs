@@ -3,7 +3,7 @@
 //! A label of the plan's author always wins over the catalogue; an id with neither is shown as it is.
 
 use ringland_card::{
-    Areas, Cause, LevelId, Look, Plan, PlanIndex, Scale, StateId,
+    Areas, Cause, LevelId, Look, Plan, PlanIndex, Scale, ScaleId, StateId,
     layout::{Arrangement, Camshaft, Follower, Layout, Liner},
     plan::{
         Axis, CapRule, Characteristic, LeafId, Part, Place, Position, Regime, Section, TradeFigure,
@@ -256,6 +256,12 @@ impl Words {
     /// A scale: "Polished area".
     pub fn scale<'a>(&self, id: &'a str) -> &'a str {
         named(None, self.terms.scales.get(id).copied(), id)
+    }
+
+    /// A scale by the name that its author gave it, else as [`Words::scale`].
+    pub fn scale_name<'a>(&self, id: &'a ScaleId, scale: Option<&'a Scale>) -> &'a str {
+        let own = scale.and_then(Scale::name);
+        own.unwrap_or_else(|| self.scale(id.as_str()))
     }
 
     /// How something is rated: "Wear grade".

@@ -36,7 +36,6 @@ words! {
         why_no_power = "as no power law goes through these readings";
         exponent(figure: &str, range: &str) = "Wear grows as distance to the power {figure} ({range})";
         whole(limit: &str, run: &str) = "A new part’s run to this engine’s limit, {limit} of wear: {run}";
-        whole_between(estimate: &str, range: &str) = "{estimate} ({range})";
         whole_at_least(low: &str) = "at least {low}";
         whole_none = "no end in sight";
         whole_far(run: &str, furthest: &str) = "{run}; the furthest reading here is at {furthest}, and beyond it the curve is only drawn on";

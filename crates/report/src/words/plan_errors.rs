@@ -140,7 +140,7 @@ impl Words {
         (Some(place), why)
     }
 
-    fn scale_wrong(&self, error: &ScaleError) -> String {
+    pub(super) fn scale_wrong(&self, error: &ScaleError) -> String {
         let e = &self.plan_errors;
         match error {
             ScaleError::OutOfRange {

@@ -24,7 +24,10 @@ impl Words {
             return name;
         }
         match item {
-            PlanItem::Scale(scale) => self.scale(scale.as_str()).to_owned(),
+            PlanItem::Scale(id) => {
+                let found = [plan, other].into_iter().find_map(|plan| plan.scale(id));
+                self.scale_name(id, found).to_owned()
+            }
             PlanItem::Grade(scale, grade) => {
                 [self.scale(scale.as_str()), &self.grade(*grade)].join(DOT)
             }
@@ -288,6 +291,8 @@ impl Words {
             EditError::Each { given } => words.each(*given, MOST_EACH),
             EditError::NothingToCap => words.nothing_to_cap.to_owned(),
             EditError::AtEnd => words.at_end.to_owned(),
+            EditError::InUse { rows } => words.in_use(*rows),
+            EditError::Scale(why) => super::capitalised(&self.scale_wrong(why)),
             EditError::NotWhole { given } => self.errors.not_whole(&self.numbers.plain(*given)),
         }
     }

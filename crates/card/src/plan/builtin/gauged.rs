@@ -103,6 +103,7 @@ struct Gauged(GaugedScale);
 
 fn length(wears: Wears) -> Gauged {
     Gauged(GaugedScale {
+        label: None,
         quantity: Quantity::Length,
         wears,
         makes: Makes::Furthest,

@@ -34,7 +34,6 @@ pub(super) const OVER_RUN: OverRun = OverRun {
     why_no_power: "porque ninguna ley de potencia pasa por estas lecturas",
     exponent: "El desgaste crece como la distancia elevada a {figure} ({range})",
     whole: "Recorrido de una pieza nueva hasta el límite de este motor, {limit} de desgaste: {run}",
-    whole_between: "{estimate} ({range})",
     whole_at_least: "al menos {low}",
     whole_none: "no se le ve fin",
     whole_far: "{run}; la lectura más lejana de aquí está a {furthest}, y más allá la curva solo se prolonga",
