@@ -234,12 +234,24 @@ async fn a_size_sheet_is_opened_kept_used_and_comes_back_from_a_backup() -> WebD
     std::fs::write(&path, file::write_sizes(&sheet("130.010"))).expect("a file");
     pick(&browser, "#open-sheet", &path).await?;
     says(&browser, ".sheets [role=alert]", "130.010").await?;
+    // A row that the engine has no use for is named as soon as the sheet is at hand.
+    let mut weighed = sheet("130.150");
+    weighed.sizes[0].unit = Unit::G;
+    std::fs::write(&path, file::write_sizes(&weighed)).expect("a file");
+    pick(&browser, "#open-sheet", &path).await?;
+    says(
+        &browser,
+        "#sheet-misfits",
+        "Liner, bore diameter: the sheet has it in g",
+    )
+    .await?;
     std::fs::write(&path, file::write_sizes(&sheet("130.150"))).expect("a file");
     pick(&browser, "#open-sheet", &path).await?;
     browser
         .until(
-            "the sheet in hand",
-            "return document.querySelector('#sheet-name').value === 'Yard sheet'",
+            "the right sheet in hand",
+            "return document.querySelector('#sheet-name').value === 'Yard sheet' \
+             && document.querySelector('#sheet-misfits').textContent === ''",
         )
         .await?;
     browser.press("#keep-sheet").await?;

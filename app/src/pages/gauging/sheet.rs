@@ -94,6 +94,18 @@ impl Desk {
         Some(use_words().size_error(&why))
     }
 
+    /// The sizes that do not fit what this engine's plan measures, each in a sentence.
+    fn misfits(self) -> Vec<String> {
+        let words = use_words();
+        let told = self.sheet.with(|sheet| {
+            self.page.eyes.store.peek(|open| {
+                let all = sheet.misfits(open.card.plan());
+                all.map(|why| words.size_error(&why)).collect()
+            })
+        });
+        told.unwrap_or_default()
+    }
+
     fn keep(self) {
         if let Some(why) = self.check() {
             return self.refuse(why);
@@ -359,6 +371,7 @@ pub(super) fn Sheets(page: Gauging) -> impl IntoView {
             </div>
             <p class="fine">{g.no_sheet_hint}</p>
             <Head desk/>
+            <div id="sheet-misfits" aria-live="polite">{live(move || misfits(desk))}</div>
             <div node_ref=table on:change=move |event| desk.changed(&event)></div>
             {live(move || desk.wrong.get().map(|why| view! { <p class="pad__refused" role="alert">{why}</p> }.into_any()))}
             <p class="fine" role="status">{move || desk.said.get().unwrap_or_default()}</p>
@@ -372,6 +385,16 @@ pub(super) fn Sheets(page: Gauging) -> impl IntoView {
             </div>
         </div>
     }
+}
+
+/// What of the sheet under the hand this engine has no use for, but for what is told as wrong already.
+fn misfits(desk: Desk) -> AnyView {
+    let wrong = desk.wrong.get();
+    let told = desk.misfits().into_iter();
+    told.filter(|why| wrong.as_ref() != Some(why))
+        .map(|why| view! { <p class="pad__refused">{why}</p> }.into_any())
+        .collect_view()
+        .into_any()
 }
 
 /// The name of the sheet, where its figures come from, and its break-in.

@@ -250,15 +250,13 @@ pub fn finding(standing: &Standing<'_>, leaf: LeafId) -> Option<Finding> {
     let Some(Scale::Gauged(scale)) = standing.plan.scale(&look.scale) else {
         return None;
     };
-    let size = standing
-        .size_sheet()
-        .and_then(|sheet| sheet.size(&place.place(standing.plan).id, &look.id));
     let bench = Bench {
         standing,
         leaf,
         scale,
-        // A sheet may have been written for another plan.
-        size: size.filter(|size| size.unit.quantity() == scale.quantity),
+        size: standing.size_sheet().and_then(|sheet| {
+            sheet.size_in(scale.quantity, &place.place(standing.plan).id, &look.id)
+        }),
     };
     bench.finding().ok().flatten()
 }
@@ -275,7 +273,8 @@ pub fn counts(standing: &Standing<'_>, leaf: LeafId) -> bool {
     else {
         return false;
     };
-    let Some(size) = sheet.size(&place.place(standing.plan).id, &look.id) else {
+    let place = &place.place(standing.plan).id;
+    let Some(size) = sheet.size_in(Quantity::Length, place, &look.id) else {
         return false;
     };
     let has = |field| size.field(field).is_some();
@@ -285,10 +284,7 @@ pub fn counts(standing: &Standing<'_>, leaf: LeafId) -> bool {
         Wears::Either => has(SizeField::LimitHigh) && has(SizeField::LimitLow),
     };
     let read_new = || standing.readings[leaf.0].keys().any(|(as_new, ..)| *as_new);
-    scale.quantity == Quantity::Length
-        && size.unit.quantity() == Quantity::Length
-        && limited
-        && (has(SizeField::NewLow) || read_new())
+    scale.quantity == Quantity::Length && limited && (has(SizeField::NewLow) || read_new())
 }
 
 /// Works out every leaf, in plan order. Cost: linear in the leaves and the readings.

@@ -85,9 +85,9 @@ impl Known {
             .flat_map(|(_, other)| other.si().collect::<Vec<_>>())
             .collect();
         let look = place.characteristic(standing.plan);
-        let size = standing
-            .size_sheet()
-            .and_then(|sheet| sheet.size(&place.place(standing.plan).id, &look.id));
+        let size = standing.size_sheet().and_then(|sheet| {
+            sheet.size_in(scale.quantity, &place.place(standing.plan).id, &look.id)
+        });
         let sheet: Vec<f64> = [
             SizeField::NewLow,
             SizeField::NewHigh,

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Decimal, Makes, Quantity, Unit};
+use super::{Decimal, Makes, Unit, unit::units_of};
 use crate::{
     entry::At,
     ids::{GaugeId, SpotId},
@@ -186,13 +186,4 @@ impl Reading {
             .iter()
             .map(|value| self.unit.to_si(value.value()))
     }
-}
-
-fn units_of(quantity: Quantity) -> String {
-    let units = Unit::ALL.into_iter();
-    let units: Vec<&str> = units
-        .filter(|unit| unit.quantity() == quantity)
-        .map(Unit::as_str)
-        .collect();
-    units.join(", ")
 }

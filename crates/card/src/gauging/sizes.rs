@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Decimal, Quantity, Unit, Wears};
+use super::{Decimal, Quantity, Unit, Wears, unit::units_of};
 use crate::{
     card::LONGEST_TEXT,
     ids::{CharacteristicId, PlaceId},
@@ -214,12 +214,14 @@ pub enum SizeError {
         given: String,
     },
     /// A unit of another quantity.
-    #[error("`{of}`: {given} is not a unit of what is measured")]
+    #[error("`{of}` is measured in {}, not in {}", units_of(*.quantity), .given.as_str())]
     Unit {
         /// Place and characteristic.
         of: String,
         /// The unit given.
-        given: &'static str,
+        given: Unit,
+        /// What is measured.
+        quantity: Quantity,
     },
 }
 
@@ -358,11 +360,17 @@ impl Size {
         }
     }
 
-    fn check_on(&self, scale: &GaugedScale) -> Result<(), SizeError> {
+    /// Refuses a size that does not fit what is measured.
+    ///
+    /// # Errors
+    ///
+    /// [`SizeError::Unit`] and [`SizeError::WrongSide`].
+    pub fn check_on(&self, scale: &GaugedScale) -> Result<(), SizeError> {
+        self.check_unit(scale.quantity)?;
         let (field, way) = match scale.wears {
             Wears::Larger => (SizeField::LimitLow, "larger"),
             Wears::Smaller => (SizeField::LimitHigh, "smaller"),
-            Wears::Either => return self.check_unit(scale.quantity),
+            Wears::Either => return Ok(()),
         };
         if self.field(field).is_some() {
             return Err(SizeError::WrongSide {
@@ -371,7 +379,7 @@ impl Size {
                 way,
             });
         }
-        self.check_unit(scale.quantity)
+        Ok(())
     }
 
     fn check_unit(&self, quantity: Quantity) -> Result<(), SizeError> {
@@ -380,7 +388,8 @@ impl Size {
         }
         Err(SizeError::Unit {
             of: self.name(),
-            given: self.unit.as_str(),
+            given: self.unit,
+            quantity,
         })
     }
 }
@@ -428,19 +437,36 @@ impl SizeSheet {
     /// [`SizeError`] with the row and the figure.
     pub fn check_for(&self, plan: &Plan) -> Result<(), SizeError> {
         self.check()?;
-        for (.., place) in plan.places() {
-            for look in &place.looks {
-                if let Some(Scale::Gauged(scale)) = plan.scale(&look.scale)
-                    && let Some(size) = self.size(&place.id, &look.id)
-                {
-                    size.check_on(scale)?;
-                }
-            }
-        }
-        Ok(())
+        self.misfits(plan).next().map_or(Ok(()), Err)
     }
 
-    /// The size of a characteristic of a place.
+    /// The sizes that do not fit what a plan measures, in its order. A sheet may have been written for
+    /// another plan: such a size is not used, which whoever chooses the sheet is to be told.
+    pub fn misfits(&self, plan: &Plan) -> impl Iterator<Item = SizeError> {
+        let looks = plan
+            .places()
+            .flat_map(|(.., place)| place.looks.iter().map(move |look| (place, look)));
+        looks.filter_map(|(place, look)| {
+            let Some(Scale::Gauged(scale)) = plan.scale(&look.scale) else {
+                return None;
+            };
+            self.size(&place.id, &look.id)?.check_on(scale).err()
+        })
+    }
+
+    /// The size of a characteristic of a place that is measured in such a quantity; one in units of
+    /// another is none, see [`SizeSheet::misfits`].
+    pub fn size_in(
+        &self,
+        quantity: Quantity,
+        place: &PlaceId,
+        characteristic: &CharacteristicId,
+    ) -> Option<&Size> {
+        let size = self.size(place, characteristic)?;
+        (size.unit.quantity() == quantity).then_some(size)
+    }
+
+    /// The size of a characteristic of a place, whatever its unit.
     pub fn size(&self, place: &PlaceId, characteristic: &CharacteristicId) -> Option<&Size> {
         self.sizes
             .iter()

@@ -119,3 +119,13 @@ impl Unit {
         }
     }
 }
+
+/// The names of the units of a quantity.
+pub(super) fn units_of(quantity: Quantity) -> String {
+    let units = Unit::ALL.into_iter();
+    let units: Vec<&str> = units
+        .filter(|unit| unit.quantity() == quantity)
+        .map(Unit::as_str)
+        .collect();
+    units.join(", ")
+}

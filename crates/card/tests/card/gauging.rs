@@ -3,8 +3,8 @@
 use ringland_card::{
     AppendError, Body, Card, CharacteristicId, Entry, GaugeId, LookError, PlaceId, SpotId, file,
     gauging::{
-        Decimal, Gauge, GaugeError, Reading, ReadingError, Size, SizeError, SizeField, SizeSheet,
-        Spot, Unit,
+        Decimal, Gauge, GaugeError, Quantity, Reading, ReadingError, Size, SizeError, SizeField,
+        SizeSheet, Spot, Unit,
     },
 };
 
@@ -280,11 +280,21 @@ fn a_size_sheet_that_contradicts_itself_is_refused_with_the_field() {
         with((BreakIn, "-0.01")),
         SizeError::BreakIn { .. }
     ));
-    let grams = size(|size| size.unit = Unit::G);
-    assert!(matches!(
-        grams.check_for(&bench::plan()),
-        Err(SizeError::Unit { .. })
-    ));
+    let grams = size(|size| {
+        size.unit = Unit::G;
+        put(size, LimitHigh, "52.1");
+    });
+    let why = grams.check_for(&bench::plan()).unwrap_err();
+    assert_eq!(
+        why.to_string(),
+        "`pin: diameter` is measured in mm, um, in, mil, not in g"
+    );
+    let in_mass = SizeError::Unit {
+        of: "pin: diameter".to_owned(),
+        given: Unit::G,
+        quantity: Quantity::Length,
+    };
+    assert_eq!(why, in_mass);
     let mut twice = size(|_| {});
     twice.sizes.push(twice.sizes[0].clone());
     assert!(matches!(twice.check(), Err(SizeError::Twice { .. })));
@@ -294,6 +304,46 @@ fn a_size_sheet_that_contradicts_itself_is_refused_with_the_field() {
         put(size, LimitLow, "51.965");
     });
     fine.check_for(&bench::plan()).unwrap();
+}
+
+/// Every size that the plan has no use for is told, not the first alone; and none of them is used.
+#[test]
+fn sizes_that_do_not_fit_the_plan_are_told_one_by_one() {
+    let plan = bench::plan();
+    let mut sheet = size(|size| put(size, SizeField::LimitLow, "51.965"));
+    assert_eq!(sheet.misfits(&plan).count(), 0);
+    let mass = Size {
+        unit: Unit::G,
+        ..sheet.sizes[0].clone()
+    };
+    let place = PlaceId::new("piston").unwrap();
+    let skirt = CharacteristicId::new("skirt_diameter").unwrap();
+    sheet.sizes = vec![
+        mass.clone(),
+        Size {
+            place: place.clone(),
+            characteristic: skirt.clone(),
+            ..mass
+        },
+        // What the plan does not measure fits whatever its unit.
+        Size::open(
+            place.clone(),
+            CharacteristicId::new("mass").unwrap(),
+            Unit::G,
+        ),
+    ];
+    sheet.check().unwrap();
+    let told: Vec<String> = sheet.misfits(&plan).map(|why| why.to_string()).collect();
+    let measured = "is measured in mm, um, in, mil, not in g";
+    assert_eq!(
+        told,
+        [
+            format!("`piston: skirt_diameter` {measured}"),
+            format!("`pin: diameter` {measured}"),
+        ]
+    );
+    assert!(sheet.size(&place, &skirt).is_some());
+    assert_eq!(sheet.size_in(Quantity::Length, &place, &skirt), None);
 }
 
 #[test]

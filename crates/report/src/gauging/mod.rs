@@ -383,17 +383,34 @@ impl<'a> Gauger<'a> {
         }
     }
 
-    /// The sheet's row of a kind.
+    /// The sheet's row of a kind, where it is of the quantity that is measured.
     pub fn size(&self, kind: Kind) -> Option<&'a Size> {
         let (_, place, look) = self.leaf(kind.first)?;
-        self.standing.size_sheet()?.size(&place.id, &look.id)
+        let quantity = self.scale(look)?.quantity;
+        let sheet = self.standing.size_sheet()?;
+        sheet.size_in(quantity, &place.id, &look.id)
+    }
+
+    /// What the sheet has for a kind that does not fit it.
+    fn misfit(&self, kind: Kind) -> Option<String> {
+        let (_, place, look) = self.leaf(kind.first)?;
+        let size = self.standing.size_sheet()?.size(&place.id, &look.id)?;
+        let why = size.check_on(self.scale(look)?).err()?;
+        Some(self.words.size_error(&why))
     }
 
     /// New sizes and limits of a kind in a line; what is not known is said to be so.
     pub fn limits(&self, kind: Kind) -> String {
         let g = &self.words.gauging;
         let mut html = Html::new();
+        let misfit = self.misfit(kind);
+        if let Some(misfit) = &misfit {
+            html.el("strong class=\"limit\"", misfit).text(" ");
+        }
         let Some(size) = self.size(kind).filter(|size| !size.is_open()) else {
+            if misfit.is_some() {
+                return html.done();
+            }
             html.el(
                 "span",
                 if self.standing.sizes.is_some() {

@@ -74,7 +74,8 @@ pub fn sizes_form(plan: &Plan, sheet: &SizeSheet, unit: Unit, words: &'static Wo
             &[of[0], of[1], ("data-size", "unit"), ("aria-label", &label)],
         );
         for unit in Unit::ALL {
-            if unit.quantity() == scale.quantity {
+            // A unit that does not fit is shown where the sheet has it, so that another may be chosen.
+            if unit.quantity() == scale.quantity || unit == in_unit {
                 let chosen = if unit == in_unit {
                     "selected"
                 } else {

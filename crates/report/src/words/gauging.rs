@@ -203,7 +203,7 @@ words! {
         error_side_smaller(of: &str, field: &str) = "{of} shrinks with wear: “{field}” does not limit it";
         error_shape(of: &str, field: &str, given: &str) = "{of}: “{field}” is {given}. It must be above 0";
         error_break_in(of: &str, given: &str) = "{of}: {given} is no break-in. It must be 0 or more";
-        error_size_unit(of: &str, given: &str) = "{of}: {given} does not measure this";
+        error_size_unit(of: &str, given: &str, allowed: &str) = "{of}: the sheet has it in {given}; it is measured in {allowed}, so this size cannot be used";
         not_sizes = "This is not a size sheet: it does not say that it is one";
         sheet_altered = "This sheet was changed after it was saved: its digest does not match. Hold every figure against the manual";
         sheet_taken(name: &str) = "“{name}” is on this tablet";
@@ -489,7 +489,16 @@ impl Words {
             SizeError::BreakIn { of, given } => {
                 g.error_break_in(&self.size_name(of), &typed(given))
             }
-            SizeError::Unit { of, given } => g.error_size_unit(&self.size_name(of), given),
+            SizeError::Unit {
+                of,
+                given,
+                quantity,
+            } => {
+                let fit = Unit::ALL.into_iter();
+                let fit = fit.filter(|unit| unit.quantity() == *quantity);
+                let fit: Vec<&str> = fit.map(Unit::sign).collect();
+                g.error_size_unit(&self.size_name(of), given.sign(), &fit.join(", "))
+            }
         }
     }
 

@@ -78,6 +78,9 @@ impl Sheet<'_> {
             html.text(". ").text(&measured.source(&sheet.source));
         }
         html.close("p");
+        for why in sheet.misfits(self.standing.plan) {
+            html.el("p", &self.words.size_error(&why));
+        }
     }
 
     fn worst_share(&self, html: &mut Html, gauger: &Gauger<'_>, found: &[Option<Finding>]) {

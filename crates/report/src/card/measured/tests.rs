@@ -2,11 +2,15 @@ use ringland_assess::{
     Tree, assess,
     gauging::{finding::findings, outlook::Outlook},
 };
-use ringland_card::Card;
+use ringland_card::{
+    Body, Card,
+    gauging::{SizeSheet, Unit},
+};
 
 use super::super::{Fill, Sheet};
 use crate::{
-    measured_engine::{measured, row},
+    gauging::sizes_form,
+    measured_engine::{measured, row, write},
     words::Words,
 };
 
@@ -53,6 +57,44 @@ fn the_section_says_what_was_found_and_where() {
         "Too coarse for the allowance",
     ] {
         assert!(said.contains(part), "{part} is not in: {said}");
+    }
+}
+
+/// A sheet that has a bore in grams: said with the row wherever the sheet is shown, and nothing is held
+/// against it.
+#[test]
+fn a_size_in_a_unit_of_another_quantity_is_told_with_its_row() {
+    const SAID: &str = "the sheet has it in g; it is measured in mm, µm, in, 0.001 in, so this size cannot be used";
+    let mut card = measured();
+    let mut sheet = card.standing().size_sheet().cloned().unwrap();
+    let said = |card: &Card, sheet: &SizeSheet| {
+        let form = sizes_form(card.plan(), sheet, Unit::In, &Words::ENGLISH);
+        let section = text(&piece(card, &Words::ENGLISH, |sheet| sheet.measured(false)));
+        let limits = piece(card, &Words::ENGLISH, |sheet| {
+            let gauger = sheet.gauger();
+            let bore = row(card, "liner", "bore")[0];
+            text(&gauger.limits(gauger.kind_of(bore).unwrap()))
+        });
+        (form, section, limits)
+    };
+    // What is weighed has its mass in grams, whatever the sheet says.
+    let in_grams = |form: &str| form.matches("<option value=\"g\" selected").count();
+    let (form, section, limits) = said(&card, &sheet);
+    let weighed = in_grams(&form);
+    assert!(!section.contains(SAID) && !limits.contains(SAID));
+    sheet.sizes[0].unit = Unit::G;
+    let body = Body::Sizes {
+        sheet: Box::new(sheet.clone()),
+    };
+    write(&mut card, "one", body);
+    let (form, section, limits) = said(&card, &sheet);
+    assert_eq!(in_grams(&form), weighed + 1, "{form}");
+    for said in [section, limits] {
+        assert!(
+            said.contains(&["Liner, bore diameter: ", SAID].concat()),
+            "{said}"
+        );
+        assert!(!said.contains("130.20"), "{said}");
     }
 }
 

@@ -189,7 +189,7 @@ pub(super) const GAUGING: Gauging = Gauging {
     error_side_smaller: "{of} disminuye con el desgaste: «{field}» no lo limita",
     error_shape: "{of}: «{field}» es {given}. Debe ser mayor que 0",
     error_break_in: "{of}: {given} no es un rodaje. Debe ser 0 o más",
-    error_size_unit: "{of}: {given} no mide esto",
+    error_size_unit: "{of}: la hoja lo trae en {given}; se mide en {allowed}, así que esta medida no se puede usar",
     not_sizes: "Esto no es una hoja de medidas: no dice que lo sea",
     sheet_altered: "Esta hoja se cambió después de guardarse: su huella no coincide. Comprobar cada cifra con el manual",
     sheet_taken: "«{name}» está en esta tableta",
