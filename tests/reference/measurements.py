@@ -7,7 +7,7 @@ that of JCGM 100 (GUM), clause 5.1.2, with the degrees of freedom of its clause 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from statistics import fmean, stdev
 from typing import Any
@@ -431,6 +431,18 @@ class New:
         return Row("AsNew", self.u, self.dof, by)
 
 
+def new_unread(scale: Json, now: Iterable[Spot], before: Collection[Spot]) -> int | None:
+    """Spots that were not read as the part went in though they count ("As new"); none without any."""
+    if not before:
+        return None
+    stations = scale.get("stations", [])
+    if scale["makes"] == "difference":
+        asked = {(station, None) for station in stations}
+    else:
+        asked = {spot for spot in now if spot[0] is None or spot[0] in stations}
+    return len(asked - set(before))
+
+
 def as_new(size: Json, measured: Size | None) -> New | None:
     """The size when new: measured, else by the sheet, else none ("As new")."""
     if measured is not None:
@@ -577,7 +589,7 @@ class Measured:
     shapes: dict[str, list[Shape]]
     bench: Bench
     readings: dict[Spot, list[Reading]]
-    read_as_new: bool
+    new_unread: int | None
 
     @property
     def grid_size(self) -> int:
@@ -590,7 +602,7 @@ class Measured:
         """Whether it takes part in the roll-up ("Score")."""
         sides = LIMITS[self.scale["wears"]]
         ends = all(side in self.size for side in sides)
-        new = middle(self.size, "new_low", "new_high") is not None or self.read_as_new
+        new = middle(self.size, "new_low", "new_high") is not None or self.new_unread == 0
         return self.scale["quantity"] == "length" and ends and new
 
     @property
@@ -645,6 +657,8 @@ class Measured:
         unread = self.grid_size - len(self.spots)
         if unread > 0:
             notes.append({"unread": unread})
+        if self.new_unread:
+            notes.append({"new_unread": self.new_unread})
         if material_of(self.scale) and not all(map(warmth_of, self.readings.values())):
             notes.append("not_corrected")
         if self.new is None:
@@ -700,7 +714,8 @@ def measure(bench: Bench, scale: Json, place: str, at: At) -> Measured:
     as_it_came_out, as_it_went_in = (bench.fitting(at, state, scale) for state in (False, True))
     spots = made(as_it_came_out)
     worn, before = size_of(scale, size, spots), size_of(scale, size, made(as_it_went_in))
-    new = as_new(size, before)
+    lacking = new_unread(scale, as_it_came_out, as_it_went_in)
+    new = as_new(size, before if lacking == 0 else None)
     share, rates = None, []
     if worn and new:
         limit = limit_of(scale, size, worn.figure.value, new)
@@ -719,5 +734,5 @@ def measure(bench: Bench, scale: Json, place: str, at: At) -> Measured:
         {"out_of_round": round_off, "taper": tapers},
         bench,
         as_it_came_out,
-        bool(as_it_went_in),
+        lacking,
     )

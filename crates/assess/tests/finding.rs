@@ -13,7 +13,7 @@ use ringland_assess::{
     Tree, assess,
     gauging::{
         Remaining, Verdict,
-        finding::{Finding, finding},
+        finding::{Finding, NewFrom, Note, counts, finding},
         outlook::Outlook,
     },
 };
@@ -123,6 +123,82 @@ fn a_part_that_went_in_past_its_limit_has_no_share() {
     let result = assess(&card.standing(), &tree);
     let leaf = card.index().find(card.plan(), &at("1", "bore")).unwrap();
     assert_eq!(result.leaves[leaf.0].score, None);
+}
+
+/// Read new on one spot and worn on four, the furthest spot may be one that nobody read new: the sheet's range
+/// counts then, and it is said. Read new on all four it is the new size.
+#[test]
+fn a_part_read_new_on_less_of_its_grid_than_worn_has_no_size_as_new() {
+    let mut card = bores(&["1"]);
+    sizes(&mut card, "130.110");
+    let before = |card: &mut Card, spot: [&str; 2], typed: &str| {
+        let new = Reading {
+            as_new: true,
+            ..reading("1", spot, typed, Unit::Mm)
+        };
+        read(card, new);
+    };
+    before(&mut card, ["top", "thrust"], "130.001");
+    bore(&mut card, "1", [60, 40, 30, 25], None);
+    let notes = |card: &Card| {
+        let notes = found(card, "1").notes;
+        let lacking = notes.into_iter().filter_map(|note| match note {
+            Note::NewUnread { spots } => Some(spots),
+            _ => None,
+        });
+        lacking.collect::<Vec<_>>()
+    };
+    let new = found(&card, "1").new.unwrap();
+    assert!(matches!(new.from, NewFrom::Range { .. }));
+    assert_eq!(notes(&card), [3]);
+    // A height beyond the grid is none that could have been read new.
+    let further = reading("1", ["extra_1", "thrust"], "130.065", Unit::Mm);
+    read(&mut card, further);
+    assert_eq!(notes(&card), [3]);
+    for (spot, typed) in [
+        (["top", "pin"], "130.002"),
+        (["bottom", "thrust"], "130.004"),
+        (["bottom", "pin"], "130.003"),
+    ] {
+        before(&mut card, spot, typed);
+    }
+    let new = found(&card, "1").new.unwrap();
+    assert_eq!(new.from, NewFrom::Measured);
+    close(new.si, 0.130_004, TOLERANCE);
+    assert!(notes(&card).is_empty());
+}
+
+/// Without the new range of a sheet, the part counts in the score once it is read new on what was read worn.
+#[test]
+fn a_part_counts_in_the_score_once_it_was_read_new_as_far_as_worn() {
+    let mut card = bores(&["1"]);
+    sizes(&mut card, "130.110");
+    let mut sheet = card.standing().size_sheet().cloned().unwrap();
+    (sheet.sizes[0].new_low, sheet.sizes[0].new_high) = (None, None);
+    let body = Body::Sizes {
+        sheet: Box::new(sheet),
+    };
+    write(&mut card, "A", body);
+    let leaf = card.index().find(card.plan(), &at("1", "bore")).unwrap();
+    assert!(!counts(&card.standing(), leaf));
+    let steps = [
+        (true, "thrust", true),
+        (false, "thrust", true),
+        (false, "pin", false),
+        (true, "pin", true),
+    ];
+    for (as_new, axis, takes_part) in steps {
+        let one = Reading {
+            as_new,
+            ..reading("1", ["top", axis], "130.01", Unit::Mm)
+        };
+        read(&mut card, one);
+        assert_eq!(
+            counts(&card.standing(), leaf),
+            takes_part,
+            "{as_new} {axis}"
+        );
+    }
 }
 
 /// Where what is left once a size is left out has no weight, the node counts for nothing; nothing is divided by 0.

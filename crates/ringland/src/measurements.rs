@@ -141,6 +141,7 @@ fn note(note: Note) -> Value {
         Note::NoNewSize => json!("no_new_size"),
         Note::NoLimit => json!("no_limit"),
         Note::Unread { spots } => json!({ "unread": spots }),
+        Note::NewUnread { spots } => json!({ "new_unread": spots }),
         Note::TooCoarse { enough } => json!({ "too_coarse": enough }),
     }
 }

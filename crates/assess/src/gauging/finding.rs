@@ -25,6 +25,7 @@ use uom::si::{
 };
 
 use super::{
+    as_new::unread_new,
     rate::{Basis, BreakIn, Exposure, wear_rate},
     reading::{AsNew, Gauged, GaugingError, Measured, Range, Source, part},
     remaining::Position,
@@ -153,6 +154,11 @@ pub enum Note {
         /// How many.
         spots: usize,
     },
+    /// As it went in the part was read on less of its grid than as it came out: that is no size as new.
+    NewUnread {
+        /// How many spots are missing.
+        spots: usize,
+    },
     /// The gauge is too coarse for the allowance.
     TooCoarse {
         /// The standard uncertainty that would be enough.
@@ -163,7 +169,7 @@ pub enum Note {
 /// Where the size as new comes from.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum NewFrom {
-    /// It was measured before it ran.
+    /// It was measured before it ran, on as much of its grid as afterwards.
     Measured,
     /// It was anywhere in the sheet's range.
     Range {
@@ -262,7 +268,7 @@ pub fn finding(standing: &Standing<'_>, leaf: LeafId) -> Option<Finding> {
 }
 
 /// Whether a measured leaf takes part in the score: the card knows what the part measured when new, and
-/// where its wear limit is. Whether it has been read does not matter.
+/// where its wear limit is. Whether it has been read does not matter, but for how much of it was read new.
 pub fn counts(standing: &Standing<'_>, leaf: LeafId) -> bool {
     let Some(place) = standing.index.leaf(leaf) else {
         return false;
@@ -283,7 +289,7 @@ pub fn counts(standing: &Standing<'_>, leaf: LeafId) -> bool {
         Wears::Smaller => has(SizeField::LimitLow),
         Wears::Either => has(SizeField::LimitHigh) && has(SizeField::LimitLow),
     };
-    let read_new = || standing.readings[leaf.0].keys().any(|(as_new, ..)| *as_new);
+    let read_new = || unread_new(standing, leaf, scale) == Some(0);
     scale.quantity == Quantity::Length && limited && (has(SizeField::NewLow) || read_new())
 }
 
@@ -315,7 +321,7 @@ impl Bench<'_, '_> {
                 spots: asked - spots.len(),
             });
         }
-        let new = self.new_size()?;
+        let new = self.new_size(&mut notes)?;
         let mut finding = Finding {
             leaf: self.leaf,
             quantity: self.scale.quantity,
@@ -641,15 +647,20 @@ impl Bench<'_, '_> {
         Ok(held)
     }
 
-    /// The size as new: as it was read before it ran, else the sheet's range.
-    fn new_size(&self) -> Result<Option<NewSize>, GaugingError> {
-        let before = self.spots(true, &mut Vec::new())?;
-        if let Some((_, figure)) = self.made(&before, &mut Vec::new())? {
-            return Ok(Some(NewSize {
-                si: figure.si,
-                standard: figure.standard(),
-                from: NewFrom::Measured,
-            }));
+    /// The size as new: as it was read before it ran, on as much of the grid, else the sheet's range.
+    fn new_size(&self, notes: &mut Vec<Note>) -> Result<Option<NewSize>, GaugingError> {
+        let lacking = unread_new(self.standing, self.leaf, self.scale);
+        if let Some(spots) = lacking.filter(|spots| *spots > 0) {
+            note(notes, Note::NewUnread { spots });
+        } else if lacking.is_some() {
+            let before = self.spots(true, &mut Vec::new())?;
+            if let Some((_, figure)) = self.made(&before, &mut Vec::new())? {
+                return Ok(Some(NewSize {
+                    si: figure.si,
+                    standard: figure.standard(),
+                    from: NewFrom::Measured,
+                }));
+            }
         }
         let (Some(low), Some(high)) = (self.si(SizeField::NewLow), self.si(SizeField::NewHigh))
         else {

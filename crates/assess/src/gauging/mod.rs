@@ -3,6 +3,7 @@
 //! Pure functions on plain readings; every result carries the budget of its uncertainty. Lengths,
 //! temperatures and distances are quantities; inside a budget everything is in SI units.
 
+mod as_new;
 pub mod clearance;
 pub mod finding;
 pub mod first;

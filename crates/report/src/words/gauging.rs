@@ -123,6 +123,7 @@ words! {
         note_not_corrected = "Not corrected for warmth: nobody read it";
         note_no_new = "No new size is known, so there is no wear to speak of";
         note_no_limit = "No wear limit is known";
+        note_new_unread(n: usize) = "As it went in it was not read on {n} {n?spot:spots} that were read now, so that is not taken as its new size";
         note_unread(n: usize) = "{n} {n?spot:spots} of the grid not read";
         note_too_coarse(u: &str) = "The gauge is too coarse for this allowance: a standard uncertainty of {u} would be enough";
         source_reading = "Reading";
@@ -343,6 +344,7 @@ impl Words {
             Note::NoNewSize => g.note_no_new.to_owned(),
             Note::NoLimit => g.note_no_limit.to_owned(),
             Note::Unread { spots } => g.note_unread(spots),
+            Note::NewUnread { spots } => g.note_new_unread(spots),
             Note::TooCoarse { enough } => g.note_too_coarse(&self.numbers.uncertain(enough, unit)),
         }
     }

@@ -109,6 +109,7 @@ pub(super) const GAUGING: Gauging = Gauging {
     note_not_corrected: "Sin corregir por temperatura: nadie la leyó",
     note_no_new: "No se conoce la medida de nuevo, así que no se puede hablar de desgaste",
     note_no_limit: "No se conoce el límite de desgaste",
+    note_new_unread: "Al montarse no se leyó en {n} {n?punto que ahora sí se ha leído:puntos que ahora sí se han leído}, así que eso no se toma como medida de nuevo",
     note_unread: "{n} {n?punto:puntos} de la malla sin leer",
     note_too_coarse: "El instrumento es demasiado basto para este margen: bastaría una incertidumbre típica de {u}",
     source_reading: "Lectura",
