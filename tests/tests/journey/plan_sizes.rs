@@ -58,7 +58,8 @@ async fn a_size_of_ones_own_is_made_and_measured() -> WebDriverResult<()> {
     let kind = "const kind = [...document.querySelectorAll('[data-kind]')].find(kind => kind.textContent.includes('Fuel pump'));\n\
         kind?.click(); return kind !== undefined";
     browser.until("the pump among the sizes", kind).await?;
-    says(&browser, ".gaugebox__grid", "Outer rim").await?;
+    browser.picture("plan-size-gauged").await?;
+    says(&browser, ".gaugebox__grid", "outer rim").await?;
     let fields = browser.driver.find_all(By::Css(".gaugebox__read")).await?;
     assert_eq!(fields.len(), 2 * 6, "two spots on each of six cylinders");
     fields[0].send_keys("12.341" + Key::Enter).await?;
