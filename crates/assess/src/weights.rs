@@ -1,5 +1,7 @@
 //! How much of a score hangs on the plan's own weights and scale tables.
 
+use std::collections::BTreeMap;
+
 use rand::{Rng, RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use ringland_card::{
@@ -105,16 +107,14 @@ impl Drawing {
             bends,
             drawn,
         } = self;
+        let (factor, power) = (libm::log(WEIGHT_FACTOR), libm::log(TABLE_POWER));
+        let scores = Scores::of(leaves, bends);
         drawn.extend((0..draws).filter_map(|_| {
-            let powers: Vec<f64> = (0..*scales)
-                .map(|_| log_uniform(rng, TABLE_POWER))
-                .collect();
-            draw(tree, rolled, rng, |leaf| {
-                let score = leaves[leaf.0].score?;
-                Some(match bends[leaf.0] {
-                    Some(scale) => 10.0 * libm::pow(score / 10.0, powers[scale]),
-                    None => score,
-                })
+            let powers: Vec<f64> = (0..*scales).map(|_| log_uniform(rng, power)).collect();
+            let bent = scores.bent(&powers);
+            let weights = || log_uniform(rng, factor);
+            draw(tree, rolled, weights, |leaf| {
+                scores.of_leaf[leaf.0].map(|score| bent[score])
             })
         }));
     }
@@ -133,17 +133,50 @@ impl Drawing {
     }
 }
 
+/// The scores that leaves have, each once for each scale: a thousand leaves have a few dozen between them, and bending
+/// is what takes the time.
+struct Scores {
+    /// A score and the number of its scale, where that one bends.
+    each: Vec<(f64, Option<usize>)>,
+    /// By leaf: which of them it has.
+    of_leaf: Vec<Option<usize>>,
+}
+
+impl Scores {
+    fn of(leaves: &[LeafScore], bends: &[Option<usize>]) -> Self {
+        let mut each = Vec::new();
+        let mut known = BTreeMap::new();
+        let of_leaf = leaves
+            .iter()
+            .zip(bends)
+            .map(|(leaf, &scale)| {
+                let score = leaf.score?;
+                Some(*known.entry((score.to_bits(), scale)).or_insert_with(|| {
+                    each.push((score, scale));
+                    each.len() - 1
+                }))
+            })
+            .collect();
+        Self { each, of_leaf }
+    }
+
+    fn bent(&self, powers: &[f64]) -> Vec<f64> {
+        let bend = |&(score, scale): &(f64, Option<usize>)| match scale {
+            Some(scale) => 10.0 * libm::pow(score / 10.0, powers[scale]),
+            None => score,
+        };
+        self.each.iter().map(bend).collect()
+    }
+}
+
 fn draw(
     tree: &Tree,
     rolled: &RollUp,
-    rng: &mut impl Rng,
+    mut factor: impl FnMut() -> f64,
     bent: impl Fn(LeafId) -> Option<f64>,
 ) -> Option<f64> {
     let nodes = tree.nodes();
-    let weights: Vec<f64> = nodes
-        .iter()
-        .map(|node| node.weight * log_uniform(rng, WEIGHT_FACTOR))
-        .collect();
+    let weights: Vec<f64> = nodes.iter().map(|node| node.weight * factor()).collect();
     let mut scores: Vec<Option<f64>> = vec![None; nodes.len()];
     for number in (0..nodes.len()).rev() {
         scores[number] = if let NodeKind::Leaf(leaf) = nodes[number].kind {
@@ -166,7 +199,7 @@ fn draw(
     scores[0]
 }
 
-/// A factor between 1/most and most, log-uniform.
-fn log_uniform(rng: &mut impl Rng, most: f64) -> f64 {
-    libm::pow(most, 2.0 * rng.random::<f64>() - 1.0)
+/// A factor between 1/most and most, log-uniform, of the logarithm of the most.
+fn log_uniform(rng: &mut impl Rng, ln_most: f64) -> f64 {
+    libm::exp(ln_most * (2.0 * rng.random::<f64>() - 1.0))
 }

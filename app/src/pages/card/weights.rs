@@ -25,7 +25,10 @@ pub fn draw(page: NodeRef<html::Article>) {
         Some(Drawing::new(open.card.plan(), open.card.index(), SEED))
     });
     if let Some(drawing) = drawing.flatten() {
-        set_timeout(move || go_on(page, store, prefs, drawing), FIRST);
+        // From its first picture on, however long that one takes.
+        request_animation_frame(move || {
+            set_timeout(move || go_on(page, store, prefs, drawing), FIRST);
+        });
     }
 }
 
