@@ -44,13 +44,19 @@ impl Assets {
     }
 }
 
-/// The style sheets of the app: `tokens.css` first, the others in name order.
+/// The style sheets of the app: `tokens.css` first, the others by name. Those that a page handed over needs
+/// too stand with what writes it.
 ///
 /// # Errors
 /// When the folder cannot be read.
 pub fn style_sheets(ws: &Workspace) -> Result<Vec<PathBuf>> {
     let mut sheets = files_ending(ws, "app/style", ".css")?;
-    sheets.sort_by_key(|path| (!path.ends_with("tokens.css"), path.clone()));
+    sheets.extend(files_ending(ws, "crates/report/style", ".css")?);
+    sheets.retain(|path| !path.ends_with("handover.css"));
+    sheets.sort_by_key(|path| {
+        let name = path.file_name().map(ToOwned::to_owned);
+        (!path.ends_with("tokens.css"), name)
+    });
     Ok(sheets)
 }
 

@@ -12,7 +12,7 @@ pub fn FileButton(
     /// The field's id on the page.
     id: &'static str,
     /// What is picked; cards and their like where it is left out.
-    #[prop(default = ".json,application/json")]
+    #[prop(default = ".json,.html,application/json,text/html")]
     accept: &'static str,
     /// The look of the button, beside that of every button.
     #[prop(optional)]

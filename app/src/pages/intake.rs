@@ -150,6 +150,13 @@ impl Intake {
             self.say(name, Outcome::Unread);
             return Ok(());
         };
+        let bytes = match file::carried(&bytes) {
+            Ok(bytes) => bytes,
+            Err(why) => {
+                self.say(name, Outcome::NotTaken(why.into()));
+                return Ok(());
+            }
+        };
         let mut slices = Slices::until(self.stop, self.share);
         let mut opening = OpeningBackup::new(&bytes);
         match slices.run(|bytes| opening.step(bytes)).await? {

@@ -50,17 +50,3 @@ pub async fn bytes(file: &File) -> Result<Vec<u8>, JsValue> {
         bytes.extend(piece.to_vec());
     }
 }
-
-/// A file name from an engine's name: letters, digits and dashes, so that it survives any disk.
-pub fn file_name(name: &str, fallback: &str, ending: &str) -> String {
-    let plain: String = name
-        .chars()
-        .map(|c| if c.is_alphanumeric() { c } else { '-' })
-        .collect::<String>()
-        .split('-')
-        .filter(|word| !word.is_empty())
-        .collect::<Vec<_>>()
-        .join("-");
-    let stem = if plain.is_empty() { fallback } else { &plain };
-    format!("{stem}{ending}")
-}

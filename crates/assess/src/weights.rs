@@ -16,6 +16,10 @@ use crate::{
     tree::{NodeKind, Tree},
 };
 
+/// Draws in all, wherever the spread is shown.
+pub const DRAWS: usize = 1000;
+/// The seed: the same card gives the same figures everywhere.
+pub const SEED: u64 = 1;
 /// The largest factor by which a weight is drawn up or down.
 pub const WEIGHT_FACTOR: f64 = 2.0;
 /// The largest power by which a scale table is bent.

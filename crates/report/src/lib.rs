@@ -9,6 +9,7 @@
 //! | plots of measured sizes | [`plot`] |
 //! | the wear map, of the whole engine and of a section | [`wear_map`] |
 //! | the Card: the result on one page, and how each of its figures was made | [`card`] |
+//! | the page that is handed over, with the card in it | [`handover`] |
 //! | a plan in the making, what is wrong in it and what differs | [`plan`] |
 //! | the Gauging page: kinds of size, a box for each part, size sheets | [`gauging`] |
 //! | the keys of the Bench | [`keys`] |
@@ -21,6 +22,7 @@
 pub mod card;
 pub mod format;
 pub mod gauging;
+pub mod handover;
 pub mod help;
 pub mod html;
 pub mod keys;

@@ -135,7 +135,7 @@ pub(crate) fn measured() -> Card {
     bores(&mut card, gauge_id);
     clearances(&mut card);
     pin(&mut card);
-    let float = row(&card, "thrust", "end_float");
+    let float = row(&card, "crank_float", "end_float");
     for leaf in float {
         let float = reading(&card, leaf, ["", ""], "0.21 0.22");
         read(&mut card, float);

@@ -68,7 +68,7 @@ const THEMES: [Theme; 3] = [Theme::Light, Theme::Dark, Theme::Sun];
 
 /// The colours of a theme by name, read from the style sheet that the app ships.
 fn tokens(theme: Theme) -> BTreeMap<String, String> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../app/style/tokens.css");
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("style/tokens.css");
     let sheet = fs::read_to_string(path).unwrap();
     let (all, sun) = sheet.split_once("[data-theme=\"sun\"]").unwrap();
     let mut tokens = declared(all, theme);
@@ -147,8 +147,12 @@ fn the_figure_of_a_score_stands_out_from_each_step_of_the_ramp() {
 /// The ramp and the pictures are what the crate says; all other colours stand in the tokens.
 #[test]
 fn no_other_sheet_has_colours_of_its_own() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../app/style");
-    for entry in fs::read_dir(folder).unwrap() {
+    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let folders = [here.join("style"), here.join("../../app/style")];
+    for entry in folders
+        .iter()
+        .flat_map(|folder| fs::read_dir(folder).unwrap())
+    {
         let path = entry.unwrap().path();
         let name = path.file_name().unwrap().to_string_lossy().into_owned();
         if matches!(name.as_str(), "tokens.css" | "pictures.css") {

@@ -14,7 +14,7 @@ use ringland_card::{
     plan::{LeafId, Place},
 };
 
-use crate::{markup::Html, ramp, words::Words};
+use crate::{card::anchor, markup::Html, ramp, words::Words};
 
 /// More columns than this do not fit beside each other on a small screen.
 const MANY: usize = 8;
@@ -26,6 +26,8 @@ pub enum Leads {
     ToPad,
     /// To how a figure was made.
     ToMaking,
+    /// The same by links, where no script runs.
+    ToRow,
 }
 
 /// What a cell shows.
@@ -266,18 +268,24 @@ impl<'a> WearMap<'a> {
         // The Card has headings above the map's; on the Bench it is the page.
         let (open, close) = match leads {
             Leads::ToPad => ("h2 class=\"overview__title\"", "h2"),
-            Leads::ToMaking => ("h3 class=\"overview__title\"", "h3"),
+            Leads::ToMaking | Leads::ToRow => ("h3 class=\"overview__title\"", "h3"),
         };
         let way = match leads {
             Leads::ToPad => ("data-section", section.to_string()),
             Leads::ToMaking => ("data-go", node.to_string()),
+            Leads::ToRow => ("href", ["#", &anchor(node)].concat()),
+        };
+        let (way_open, way_close) = match leads {
+            Leads::ToRow => ("a class=\"overview__open\"", "a"),
+            _ => ("button type=\"button\" class=\"overview__open\"", "button"),
+        };
+        let table = match leads {
+            Leads::ToRow => "table class=\"map map--small\"",
+            _ => "table class=\"map map--small\" role=\"grid\"",
         };
         html.open("section class=\"overview__section\"")
             .open(open)
-            .with(
-                "button type=\"button\" class=\"overview__open\"",
-                &[(way.0, &way.1)],
-            )
+            .with(way_open, &[(way.0, &way.1)])
             .el("span", name)
             .with(
                 "span class=\"overview__figure num\"",
@@ -285,34 +293,32 @@ impl<'a> WearMap<'a> {
             )
             .text(&self.section_figure(section))
             .close("span")
-            .close("button")
+            .close(way_close)
             .close(close);
-        self.tables(
-            html,
-            section,
-            ["table class=\"map map--small\" role=\"grid\""; 2],
-            &|html, place, top| {
-                html.open("tr")
-                    .el("th scope=\"row\"", self.words.place_name(place));
-                let first = self.first_leaf(place);
-                for position in 0..place.positions.len() {
-                    let leaf = LeafId(first + position * place.looks.len());
-                    let way = match leads {
-                        Leads::ToPad => {
-                            [("id", position_id(leaf)), ("data-leaf", leaf.0.to_string())]
-                        }
-                        Leads::ToMaking => [
-                            ("id", position_id(leaf)),
-                            ("data-go", self.node_of(leaf).to_string()),
-                        ],
-                    };
-                    // The Tab key comes into a table at its first cell; arrows go on from there.
-                    let tab = if top && position == 0 { "0" } else { "-1" };
-                    put(html, &self.position_cell(leaf), &way, tab);
-                }
-                html.close("tr");
-            },
-        );
+        self.tables(html, section, [table; 2], &|html, place, top| {
+            html.open("tr")
+                .el("th scope=\"row\"", self.words.place_name(place));
+            let first = self.first_leaf(place);
+            for position in 0..place.positions.len() {
+                let leaf = LeafId(first + position * place.looks.len());
+                let cell = self.position_cell(leaf);
+                let way = match leads {
+                    Leads::ToRow => {
+                        put_link(html, &cell, &anchor(self.node_of(leaf)));
+                        continue;
+                    }
+                    Leads::ToPad => [("id", position_id(leaf)), ("data-leaf", leaf.0.to_string())],
+                    Leads::ToMaking => [
+                        ("id", position_id(leaf)),
+                        ("data-go", self.node_of(leaf).to_string()),
+                    ],
+                };
+                // The Tab key comes into a table at its first cell; arrows go on from there.
+                let tab = if top && position == 0 { "0" } else { "-1" };
+                put(html, &cell, &way, tab);
+            }
+            html.close("tr");
+        });
         html.close("section");
     }
 
@@ -386,6 +392,22 @@ fn shown(class: &str, text: &str, marks: &str, label: String) -> Cell {
         inside: html.done(),
         label,
     }
+}
+
+/// A cell that leads to a row of the page.
+fn put_link(html: &mut Html, cell: &Cell, row: &str) {
+    html.open("td")
+        .with(
+            "a",
+            &[
+                ("class", &cell.class),
+                ("href", &["#", row].concat()),
+                ("aria-label", &cell.label),
+            ],
+        )
+        .markup(&cell.inside)
+        .close("a")
+        .close("td");
 }
 
 fn put(html: &mut Html, cell: &Cell, way: &[(&'static str, String); 2], tab: &str) {

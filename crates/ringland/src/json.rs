@@ -4,17 +4,12 @@ use ringland_assess::{
     Assessment, NodeScore, Tree, assess,
     gauging::{finding::findings, second_look::second_looks},
     trade::{TradeFigures, trade_figures},
-    weights::dependence,
+    weights::{DRAWS, SEED, dependence},
 };
 use ringland_card::{file::plan_digest, plan::LeafId};
 use serde_json::{Value, json};
 
 use super::{Scored, measurements};
-
-/// Seed and number of the draws for the dependence on the weights: the same for every card, so that
-/// a figure can be had again.
-pub(crate) const SEED: u64 = 1;
-pub(crate) const DRAWS: usize = 1000;
 
 /// The whole roll-up, trade figures and flags.
 pub(crate) fn score(scored: &Scored<'_>) -> String {

@@ -5,6 +5,7 @@
 mod forecast;
 mod json;
 mod measurements;
+mod report;
 mod text;
 
 use std::{
@@ -59,6 +60,8 @@ enum Command {
         #[arg(short, long)]
         output: PathBuf,
     },
+    /// Write the page that is handed over: one file that any browser shows and that carries the card.
+    Report(report::Asked),
     /// Print the built-in plan for a layout.
     Plan {
         /// `inline-six`, `vee-eight`, or a file with a layout as JSON.
@@ -101,6 +104,7 @@ fn run(command: Command) -> Result<ExitCode, String> {
         }
         Command::Check { file } => check(&file),
         Command::Merge { a, b, output } => merge(&a, &b, &output),
+        Command::Report(asked) => print(&report::write(&asked)?),
         Command::Plan { layout, short } => {
             let layout = self::layout(&layout)?;
             let depth = if short { Depth::Short } else { Depth::Full };
@@ -175,13 +179,20 @@ fn open(path: &Path) -> Result<Opened, String> {
 }
 
 fn check(path: &Path) -> Result<ExitCode, String> {
-    let opened = open(path)?;
+    let bytes = fs::read(path).map_err(|why| at(path)(&why))?;
+    let opened = file::read(&bytes).map_err(|why| at(path)(&why))?;
     if !opened.digest_matches {
         return Err(at(path)(
             &"the digest does not match: the file was altered or damaged after it was written",
         ));
     }
     let (entries, leaves) = (opened.card.len(), opened.card.plan().rating_count());
+    if file::is_page(&bytes) && !report::is_as_written(&bytes, &opened) {
+        return Err(at(path)(
+            &"the card in this page is whole, but the page is not the one that this version writes of it: \
+              it was edited, or another version wrote it",
+        ));
+    }
     print(&format!(
         "{}: a whole card, {entries} entries, plan of {leaves} ratings",
         path.display()

@@ -6,6 +6,7 @@
 pub mod acts;
 pub mod open;
 pub mod outlook;
+pub mod report;
 pub mod under;
 pub mod weights;
 
@@ -146,7 +147,7 @@ fn below(sheet: &Sheet<'_>, digest: &str) -> [String; 2] {
         sheet.along(),
         sheet.grades(),
         sheet.people(),
-        sheet.remarks(),
+        sheet.remarks(false),
         sheet.corrections(false),
         sheet.outside(),
         sheet.method(digest, false),

@@ -3,17 +3,13 @@
 use std::time::Duration;
 
 use leptos::{html, prelude::*};
-use ringland_assess::weights::Drawing;
+use ringland_assess::weights::{DRAWS, Drawing, SEED};
 
 use super::sheet;
 use crate::store::{CardStore, Prefs, use_card, use_prefs};
 
-/// Draws in all.
-const DRAWS: usize = 1000;
 /// Draws between two looks at what the hands do.
 const SLICE: usize = 20;
-/// The seed: the same card gives the same figures everywhere.
-const SEED: u64 = 1;
 /// How long the page gets to be painted first.
 const FIRST: Duration = Duration::from_millis(150);
 
@@ -51,7 +47,7 @@ fn go_on(page: NodeRef<html::Article>, store: CardStore, prefs: Prefs, mut drawi
         set_timeout(move || go_on(page, store, prefs, drawing), Duration::ZERO);
     } else if let Some(drawn) = drawing.spread() {
         let said = sheet(store, prefs, |sheet| {
-            sheet.other_weights(Some((&drawn, SEED)))
+            sheet.drawn_weights(Some((&drawn, SEED)))
         });
         if let (Ok(Some(place)), Some(said)) = (article.query_selector("[data-weights]"), said) {
             place.set_inner_html(&said);

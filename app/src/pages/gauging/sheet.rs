@@ -7,7 +7,7 @@ use ringland_card::{
     gauging::{Size, SizeField, SizeSheet, Unit},
 };
 use ringland_report::{
-    format::{parse_decimal, parse_number, size_unit},
+    format::{file_name, parse_decimal, parse_number, size_unit},
     gauging::sizes_form,
 };
 use wasm_bindgen::JsCast;
@@ -172,7 +172,7 @@ impl Desk {
 
     fn save(self) {
         let (sheet, words) = (self.sheet.get_untracked(), use_words());
-        let name = transfer::file_name(&sheet.name, "sizes", ".sizes.json");
+        let name = file_name(&sheet.name, "sizes", ".sizes.json");
         match transfer::save_text(&name, "application/json", &file::write_sizes(&sheet)) {
             Ok(()) => self.say(words.gauging.sheet_saved(&sheet.name)),
             Err(_refused) => self.refuse(words.files.not_saved.to_owned()),

@@ -7,6 +7,7 @@ mod press;
 use leptos::{ev::MouseEvent, prelude::*, task::spawn_local};
 use ringland_card::file;
 use ringland_report::{
+    format::file_name,
     plan::list::{Listed, list},
     words::Words,
 };
@@ -79,7 +80,7 @@ impl Rack {
 fn save(words: &Words, own: &OwnPlan) -> String {
     let plan = own.plan();
     let name = [plan.name.as_str(), " ", &plan.version].concat();
-    let name = transfer::file_name(&name, "plan", ".plan.json");
+    let name = file_name(&name, "plan", ".plan.json");
     let text = file::write_plan(&own.file);
     match transfer::save_text(&name, "application/json", &text) {
         Ok(()) => words.plans.saved(&plan.name),

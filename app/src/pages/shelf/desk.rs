@@ -7,7 +7,10 @@ use ringland_card::{
     CardId, Timestamp,
     file::{self, PlanTexts},
 };
-use ringland_report::{format::time, words::Words};
+use ringland_report::{
+    format::{file_name, time},
+    words::Words,
+};
 
 use super::engine::Shows;
 use crate::{
@@ -130,7 +133,7 @@ impl Desk {
                 _ => self.shelf.damaged(&card).await.map(|text| (text, 0)),
             };
             let (text, unreadable) = text.map_err(|error| error.said(words))?;
-            save(words, &transfer::file_name(&name, "engine", ending), &text)?;
+            save(words, &file_name(&name, "engine", ending), &text)?;
             if unreadable > 0 {
                 return Err(words.safe.unreadable(unreadable));
             }

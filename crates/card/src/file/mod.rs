@@ -7,6 +7,8 @@
 //! The text is in the canonical form of RFC 8785, so the same card is the same bytes everywhere.
 //! The digest is SHA-256 over the canonical form of the file without its `digest` member. Fields
 //! and entry kinds that this version does not know are kept through a round trip.
+//!
+//! A page that was made to be handed over carries such a file: [`carried`] takes it out.
 
 mod backup;
 mod canonical;
@@ -14,6 +16,7 @@ mod fault;
 mod fitting;
 mod migrate;
 mod opening;
+mod page;
 mod plan_file;
 mod read;
 mod rescue;
@@ -32,6 +35,7 @@ pub use backup::{
 pub use canonical::canonical;
 pub use fault::{FieldFault, JsonFault, Shape};
 pub use opening::OpeningCard;
+pub use page::{MOST_PAGE_BYTES, carried, carrying, is_page};
 pub use plan_file::{
     OpenedPlan, Origin, PLAN_FORMAT, PLAN_VERSION, PlanFile, PlanFileError, plan_digest,
     read_draft, read_plan, write_plan,

@@ -11,6 +11,7 @@ use super::{
     fitting::Fitting,
     migrate::migrate,
     opening::OpeningCard,
+    page::carried,
     residue::residue,
     strict::{self, JsonError},
     typed::{self, Wrong},
@@ -48,6 +49,9 @@ pub enum FileError {
     /// JSON, but not a card.
     #[error("this is not a card: it does not say `\"format\": \"{FORMAT}\"`")]
     NotACard,
+    /// A page that carries no card.
+    #[error("this page carries no whole card, or more than one")]
+    NoCardInPage,
     /// Written by a newer version.
     #[error(
         "the file is of format version {version}: this program reads up to version {}",
@@ -120,7 +124,7 @@ pub enum FileError {
     },
 }
 
-/// Reads a card from the bytes of a file; [`OpeningCard`] does so step by step.
+/// Reads a card from the bytes of a file, or of a page that carries one; [`OpeningCard`] does so step by step.
 ///
 /// Limits: 64 MiB, nesting of 64, 200,000 entries, and 32 MiB for one entry and for what is beside them.
 ///
@@ -128,7 +132,7 @@ pub enum FileError {
 ///
 /// [`FileError`] with the place in the file; nothing is taken from it.
 pub fn read(bytes: &[u8]) -> Result<Opened, FileError> {
-    OpeningCard::new(bytes).finish()
+    OpeningCard::new(&carried(bytes)?).finish()
 }
 
 /// Puts a card together from what [`super::write_head`] and [`super::write_entry`] wrote, in any order.

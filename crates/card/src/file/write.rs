@@ -115,6 +115,15 @@ pub struct DigestingCard {
 }
 
 impl DigestingCard {
+    /// Does all that is left.
+    pub fn finish(mut self, card: &Card) -> String {
+        loop {
+            if let Poll::Ready(digest) = self.step(card, usize::MAX) {
+                return digest;
+            }
+        }
+    }
+
     /// Begins to work it out.
     pub fn new(card: &Card) -> Self {
         let (content, _) = Content::new(card);

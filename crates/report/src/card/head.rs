@@ -67,7 +67,7 @@ impl Sheet<'_> {
     }
 
     /// The score on its line, with the figures that qualify it. The place of the other weights is
-    /// marked by `data-weights`, for [`Sheet::other_weights`] comes later.
+    /// marked by `data-weights`, for [`Sheet::drawn_weights`] comes later.
     pub fn score(&self) -> String {
         let words = self.words;
         let engine = self.result.all.engine();
@@ -146,7 +146,7 @@ impl Sheet<'_> {
             bounds,
         );
         html.open("div data-weights")
-            .markup(&self.other_weights(None))
+            .markup(&self.drawn_weights(self.other_weights))
             .close("div");
         four_line(
             html,
@@ -158,7 +158,7 @@ impl Sheet<'_> {
     }
 
     /// The score under other weights: what was drawn, or that it is being drawn.
-    pub fn other_weights(&self, drawn: Option<(&Dependence, u64)>) -> String {
+    pub fn drawn_weights(&self, drawn: Option<(&Dependence, u64)>) -> String {
         let words = self.words;
         let mut html = Html::new();
         html.el("dt", words.card.other_weights);

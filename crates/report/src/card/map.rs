@@ -12,8 +12,12 @@ impl Sheet<'_> {
         let words = self.words;
         let map = WearMap::new(self.card, self.tree, self.result, words);
         let mut html = Html::new();
-        html.markup(&map.whole(Leads::ToMaking))
-            .el("p class=\"fine\"", words.card.map_marks);
+        html.markup(&map.whole(if self.still {
+            Leads::ToRow
+        } else {
+            Leads::ToMaking
+        }))
+        .el("p class=\"fine\"", words.card.map_marks);
         block(BLOCK, words.card.wear_map, words.card.map_hint, html)
     }
 }

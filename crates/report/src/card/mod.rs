@@ -38,7 +38,7 @@ mod worst;
 #[cfg(test)]
 mod tests;
 
-use ringland_assess::{Assessment, Tree};
+use ringland_assess::{Assessment, Tree, weights::Dependence};
 use ringland_card::{Card, Entry, Standing, plan::LeafId};
 
 pub use self::{
@@ -70,6 +70,10 @@ pub struct Sheet<'a> {
     pub bench: Option<String>,
     /// Where Gauging is for this card; none where there is none.
     pub gauging: Option<String>,
+    /// Whether no script runs where this is read: what leads somewhere is then a link within the page.
+    pub still: bool,
+    /// The score under other weights and the seed of its draws, where it has been drawn.
+    pub other_weights: Option<(&'a Dependence, u64)>,
 }
 
 impl<'a> Sheet<'a> {
@@ -95,7 +99,28 @@ impl<'a> Sheet<'a> {
             offset_minutes: 0,
             bench: None,
             gauging: None,
+            still: false,
+            other_weights: None,
         }
+    }
+
+    /// Something to press, or on a page without a script to follow, that leads to a row of the page.
+    fn way(&self, html: &mut Html, pressed: (&'static str, &str), row: &str, name: &str) {
+        if self.still {
+            html.with("a class=\"link\"", &[("href", &["#", row].concat())])
+                .text(name)
+                .close("a");
+        } else {
+            html.with("button type=\"button\" class=\"link\"", &[pressed])
+                .text(name)
+                .close("button");
+        }
+    }
+
+    /// A way to a node of the page.
+    fn go(&self, html: &mut Html, node: usize, name: &str) {
+        let pressed = node.to_string();
+        self.way(html, ("data-go", &pressed), &anchor(node), name);
     }
 
     /// When an entry was written, by the reader's clock.

@@ -15,10 +15,10 @@ impl Sheet<'_> {
         ids.iter().filter_map(|id| self.card.entry(*id))
     }
 
-    /// Remarks that stand, the rest asked for where there are many; nothing where there is none.
-    pub fn remarks(&self) -> String {
+    /// Remarks that stand, the rest asked for where there are many unless it is `whole`; nothing where there is none.
+    pub fn remarks(&self, whole: bool) -> String {
         let mut html = Html::new();
-        html.markup(&self.remarks_from(0, false));
+        html.markup(&self.remarks_from(0, whole));
         block(BLOCK, self.words.card.remarks, "", html)
     }
 

@@ -91,7 +91,10 @@ impl Sheet<'_> {
         let mut html = Html::new();
         html.open("div class=\"scales\"");
         for (id, scale) in &self.card.plan().scales {
-            html.table(&self.scale_table(id.as_str(), scale));
+            let table = self.scale_table(id.as_str(), scale);
+            if !table.rows.is_empty() {
+                html.table(&table);
+            }
         }
         html.close("div");
         html.done()

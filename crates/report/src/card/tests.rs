@@ -70,7 +70,7 @@ fn whole(sheet: &Sheet<'_>) -> Vec<String> {
         sheet.along(),
         sheet.grades(),
         sheet.people(),
-        sheet.remarks(),
+        sheet.remarks(true),
         sheet.corrections(true),
         sheet.outside(),
         sheet.method("sha256:0", true),
@@ -139,7 +139,7 @@ fn an_empty_card_says_what_to_do() {
                 .concat()
                 .is_empty()
                 && sheet.worst().is_empty()
-                && sheet.remarks().is_empty()
+                && sheet.remarks(false).is_empty()
                 && sheet.grades().is_empty()
         );
     });
@@ -154,7 +154,7 @@ fn many_remarks_are_shown_a_few_at_a_time() {
         write(&mut card, "one", Body::Remark { about: None, text });
     }
     with_sheet(&card, |sheet| {
-        let (first, next) = (sheet.remarks(), sheet.fill(Fill::Remarks(200), false));
+        let (first, next) = (sheet.remarks(false), sheet.fill(Fill::Remarks(200), false));
         let last = sheet.fill(Fill::Remarks(400), false);
         let shown = [&first, &next, &last].map(|html| html.matches("remark-said").count());
         assert_eq!(shown, [200, 200, 50]);

@@ -186,9 +186,10 @@ impl Sheet<'_> {
     /// A node as a row; with its term in the mean of the node above, where that is taken apart.
     fn node(&self, html: &mut Html, number: usize, term: Option<&Term>, whole: bool) {
         let kind = self.tree.nodes()[number].kind;
+        // On a page that is read and not pressed, a section shows its parts and each part its positions when asked.
         let element = match kind {
             NodeKind::Section => details("details class=\"node node--section\"", whole),
-            _ => details("details class=\"node\"", whole),
+            _ => details("details class=\"node\"", whole && !self.still),
         };
         let (fill, anchor) = (Fill::Node(number).to_string(), anchor(number));
         html.with(element, &[("data-fill", &fill)])

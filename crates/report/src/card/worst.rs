@@ -32,7 +32,7 @@ impl Sheet<'_> {
         html.open("li class=\"worst__one\"");
         chip(html, ramp::class(score), &words.numbers.score(score));
         html.open("span class=\"worst__what\"");
-        go(html, self.tree.node_of(leaf), &name);
+        self.go(html, self.tree.node_of(leaf), &name);
         for said in self.seen(leaf) {
             html.el("span class=\"worst__seen\"", &said);
         }
@@ -81,19 +81,8 @@ impl Sheet<'_> {
 
     /// A way to a leaf, by its full name.
     pub(super) fn go_to_leaf(&self, html: &mut Html, leaf: LeafId) {
-        go(html, self.tree.node_of(leaf), &self.leaf_name(leaf));
+        self.go(html, self.tree.node_of(leaf), &self.leaf_name(leaf));
     }
-}
-
-/// A way to a node of the page.
-fn go(html: &mut Html, node: usize, name: &str) {
-    let node = node.to_string();
-    html.with(
-        "button type=\"button\" class=\"link\"",
-        &[("data-go", &node)],
-    )
-    .text(name)
-    .close("button");
 }
 
 /// A score in its shade.

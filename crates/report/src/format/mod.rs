@@ -4,9 +4,11 @@
 //!   for reckoning on.
 //! - [`parse_number`] and its kin read what people type, with comma or point.
 //! - [`units`] changes between the units people use and the SI units inside.
+//! - [`file_name`] makes a file's name of what people call a thing.
 //! - [`time`] writes dates and times of day from an instant and an offset.
 
 mod decimal;
+mod file_name;
 mod gauged;
 mod number;
 mod read;
@@ -14,6 +16,7 @@ pub mod time;
 pub mod units;
 
 pub use decimal::{TypedReading, parse_decimal, parse_reading};
+pub use file_name::file_name;
 pub use gauged::{expanded, size_unit};
 pub use number::{NBSP, Numbers};
 pub use read::{NumberError, Reading, parse_count, parse_number, parse_quantity};

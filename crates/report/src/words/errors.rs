@@ -78,6 +78,7 @@ words! {
         not_json(line: usize, column: usize, what: &str) = "The file cannot be read at line {line}, column {column}: {what}";
         cut_off(line: usize, column: usize) = "The file was cut short: it ends in the middle, at line {line}, column {column}";
         not_a_card = "This is not a card: it does not say that it is one";
+        no_card_in_page = "This page carries no whole card, or more than one";
         newer(given: u64, known: u64) = "The file is of version {given} of the format. This program reads up to version {known}; a newer one opens it";
         field(place: &str, why: &str) = "In the file, at {place}: {why}";
         of_file(why: &str) = "In the file: {why}";
@@ -212,6 +213,7 @@ impl Words {
             FileError::TooLarge { given } => e.too_large(&bytes(*given), &bytes(MOST_BYTES)),
             FileError::Json(why) => self.json_error(why),
             FileError::NotACard => e.not_a_card.to_owned(),
+            FileError::NoCardInPage => e.no_card_in_page.to_owned(),
             FileError::Newer { version } => e.newer(*version, VERSION),
             FileError::Field { place, why } => self.field_error(place, why),
             FileError::Plan { place, why } => e.field(place, &self.plan_error(why)),

@@ -31,6 +31,7 @@ mod errors;
 mod es;
 mod file_errors;
 mod gauging;
+mod hand_over;
 mod help;
 mod measured;
 mod names;
@@ -54,6 +55,7 @@ pub use entries::{CLEARED, UNDONE};
 pub use errors::{Errors, Files};
 pub use file_errors::FileErrors;
 pub use gauging::Gauging;
+pub use hand_over::HandOver;
 pub use help::{Help, HelpAreas, HelpGrades, HelpScore};
 pub use measured::Measured;
 pub use names::{capitalised, lowered};
@@ -200,6 +202,8 @@ groups! {
     measured: Measured,
     /// Wear against distance, engine beside engine.
     over_run: OverRun,
+    /// The page that is handed over.
+    hand_over: HandOver,
     /// Plans of one's own.
     plans: PlanPage,
     /// The fields of a plan.

@@ -60,7 +60,7 @@ impl Sheet<'_> {
         let (words, g) = (self.words, &self.words.gauging);
         let fill = Fill::Kind(kind.first.0).to_string();
         let element = "details class=\"node node--measured\"";
-        if whole {
+        if whole && !self.still {
             html.with(element, &[("data-fill", &fill), ("open", "")]);
         } else {
             html.with(element, &[("data-fill", &fill)]);

@@ -112,10 +112,7 @@ impl Sheet<'_> {
         match gauger.kind_of(leaf) {
             Some(kind) => {
                 let target = kind::anchor(kind);
-                let element = "button type=\"button\" class=\"link\"";
-                html.with(element, &[("data-go-size", &target)])
-                    .text(&name)
-                    .close("button");
+                self.way(html, ("data-go-size", &target), &target, &name);
             }
             None => {
                 html.text(&name);

@@ -60,6 +60,7 @@ pub(super) const ERRORS: Errors = Errors {
     not_json: "El archivo no se puede leer en la línea {line}, columna {column}: {what}",
     cut_off: "El archivo está cortado: termina a la mitad, en la línea {line}, columna {column}",
     not_a_card: "Esto no es una ficha: no dice que lo sea",
+    no_card_in_page: "Esta página no lleva una ficha completa, o lleva más de una",
     newer: "El archivo es de la versión {given} del formato. Este programa lee hasta la versión {known}; uno más nuevo lo abre",
     field: "En el archivo, en {place}: {why}",
     of_file: "En el archivo: {why}",

@@ -9,6 +9,7 @@ mod common;
 mod errors;
 mod file_errors;
 mod gauging;
+mod hand_over;
 mod help;
 mod measured;
 mod over_run;
@@ -54,6 +55,7 @@ impl Words {
         gauging: gauging::GAUGING,
         measured: measured::MEASURED,
         over_run: over_run::OVER_RUN,
+        hand_over: hand_over::HAND_OVER,
         plans: plan_page::PLANS,
         plan_fields: plan_page::PLAN_FIELDS,
         grades: common::GRADES,

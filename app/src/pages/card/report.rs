@@ -1,0 +1,168 @@
+//! The page that is handed over, written in slices so that the tablet stays awake.
+
+use std::task::Poll;
+
+use leptos::prelude::*;
+use ringland_assess::{
+    gauging::{
+        FirstLimit,
+        finding::findings,
+        outlook::{self, Outlook},
+    },
+    weights::{DRAWS, Dependence, Drawing, SEED},
+};
+use ringland_card::{
+    CardId, FactField,
+    file::{DigestingCard, WritingCard},
+};
+use ringland_report::{
+    format::file_name,
+    handover::{Carried, HandOver, ReadAs},
+    words::words,
+};
+
+use super::sheet_of;
+use crate::{
+    platform,
+    slices::{Slices, Stopped},
+    store::{CardStore, Prefs},
+};
+
+/// Other weightings drawn between two looks at the clock.
+const STEP: usize = 10;
+
+/// A page ready to be saved.
+pub struct Page {
+    /// What its file is called.
+    pub name: String,
+    /// Its text.
+    pub text: String,
+}
+
+/// The page being written.
+#[derive(Clone, Copy)]
+pub struct Writing {
+    /// The card.
+    pub store: CardStore,
+    /// Whose language, units and clock it is written in.
+    pub prefs: Prefs,
+    /// How much is done, from 0 to 1.
+    pub share: RwSignal<f64>,
+    /// Stops it.
+    pub stop: RwSignal<bool>,
+}
+
+impl Writing {
+    /// Writes the page of the open card; none where it was stopped or the card was left.
+    pub async fn page(self) -> Option<Page> {
+        loop {
+            let version = self.version()?;
+            let page = self.once().await.ok()??;
+            // A look that came in meanwhile belongs into all of the page or into none of it.
+            if self.version()? == version {
+                return Some(page);
+            }
+        }
+    }
+
+    fn version(self) -> Option<(CardId, usize)> {
+        self.store.peek(|open| (open.card.id(), open.card.len()))
+    }
+
+    async fn once(self) -> Result<Option<Page>, Stopped> {
+        let mut slices = Slices::until(self.stop, self.share);
+        let begun = self.store.peek(|open| {
+            let outlook = Outlook::of(&findings(&open.card.standing()));
+            (
+                open.stored.writing(&open.card),
+                DigestingCard::new(&open.card),
+                outlook,
+            )
+        });
+        let Some((writing, digesting, outlook)) = begun else {
+            return Ok(None);
+        };
+        let file = self.store.in_slices(writing, WritingCard::step).await;
+        slices.tell(0.1);
+        let digest = self.store.in_slices(digesting, DigestingCard::step).await;
+        slices.tell(0.2);
+        let (Some(file), Some(digest)) = (file, digest) else {
+            return Ok(None);
+        };
+        let drawn = self.other_weights(&mut slices).await?;
+        slices.tell(0.3);
+        let first = match &outlook {
+            Some(outlook) => self.first_limit(outlook, &mut slices).await?,
+            None => None,
+        };
+        slices.turn().await?;
+        let read_as = self.read_as();
+        Ok(self.store.peek(|open| {
+            let mut sheet = sheet_of(open, self.prefs);
+            sheet.other_weights = drawn.as_ref().map(|drawn| (drawn, SEED));
+            let name = sheet.standing.text(FactField::Name).unwrap_or_default();
+            let name = file_name(name, "engine", ".card.html");
+            // A page begun in one language ends in it, whatever is chosen meanwhile.
+            sheet.words = words(read_as.language);
+            let left = outlook.as_ref().zip(first.as_ref());
+            let text = HandOver::new(sheet, read_as, left, open.stored.altered).page(Carried {
+                file: &file,
+                digest: &digest,
+            });
+            Page { name, text }
+        }))
+    }
+
+    fn read_as(self) -> ReadAs {
+        ReadAs {
+            language: self.prefs.language(),
+            units: self.prefs.units(),
+            offset_minutes: platform::offset_minutes(),
+        }
+    }
+
+    async fn other_weights(self, slices: &mut Slices) -> Result<Option<Dependence>, Stopped> {
+        let begun = self.store.peek(|open| {
+            open.result.all.engine().score?;
+            Some(Drawing::new(open.card.plan(), open.card.index(), SEED))
+        });
+        let Some(mut drawing) = begun.flatten() else {
+            return Ok(None);
+        };
+        slices
+            .run(|_| {
+                let more = STEP.min(DRAWS - drawing.len());
+                let drawn = self.store.peek(|open| {
+                    drawing.go_on(&open.tree, &open.result.leaves, &open.result.all, more);
+                });
+                match drawn {
+                    Some(()) if drawing.len() < DRAWS => Poll::Pending,
+                    _ => Poll::Ready(()),
+                }
+            })
+            .await?;
+        Ok(drawing.spread())
+    }
+
+    async fn first_limit(
+        self,
+        outlook: &Outlook,
+        slices: &mut Slices,
+    ) -> Result<Option<FirstLimit>, Stopped> {
+        let Ok(mut race) = outlook.race(outlook::DRAWS) else {
+            return Ok(None);
+        };
+        let drawn = slices
+            .run(|_| match race.go_on(1) {
+                Err(_) => Poll::Ready(false),
+                Ok(progress) if progress.done < progress.of => {
+                    let share = progress.done as f64 / progress.of as f64;
+                    let _left = self.share.try_set(0.3 + 0.6 * share);
+                    Poll::Pending
+                }
+                Ok(_) => Poll::Ready(true),
+            })
+            .await?;
+        Ok(if drawn { race.finish().ok() } else { None })
+    }
+}

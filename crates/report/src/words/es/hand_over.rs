@@ -1,0 +1,35 @@
+//! Spanish words of the page that is handed over.
+
+use crate::words::HandOver;
+
+pub(super) const HAND_OVER: HandOver = HandOver {
+    title: "{name}: ficha de desmontaje",
+    said: "En palabras llanas",
+    said_hint: "Cada frase dice una cifra de esta ficha y nada más",
+    nothing: "Todavía no se ha evaluado nada, así que no hay nada que decir de este motor",
+    rated_all: "Se hicieron las {n} evaluaciones del plan",
+    rated_part: "Se hicieron {done} de {all} evaluaciones; {unseen} no se {unseen?pudo:pudieron} hacer y {open} {open?quedó pendiente:quedaron pendientes}",
+    score: "El motor está en {score}, en una escala en la que 10 es limpio o como nuevo y 0 lo peor; con un 95\u{a0}% de confianza, entre {low} y {high}",
+    could_move: "Lo que no se evaluó podría llevarlo a cualquier valor entre {low} y {high}",
+    lowest: "Lo más bajo: {section}, con {score}",
+    highest: "Lo más alto: {section}, con {score}",
+    capped: "Un tope limita {n} {n?pieza o sección:piezas o secciones}, diga lo que diga su media: marca ▾",
+    causes_none: "No se vio nada que tenga otra causa que el servicio",
+    causes: "{n} {n?observación tiene:observaciones tienen} otra causa que el servicio y no {n?es:son} obra del aceite: {causes}",
+    in_service: "Sin ellas, el motor está en {score} (de {low} a {high}, 95\u{a0}%)",
+    sizes_none: "No se tomó ninguna medida",
+    sizes: "Se tomaron {done} de {all} medidas",
+    sizes_held: "De ellas, {within} {within?está:están} dentro de su límite, {beyond} fuera, {unsaid} no se {unsaid?puede:pueden} decidir con el instrumento usado y {none} no {none?tiene:tienen} límite con que compararse",
+    first_limit: "Hasta el primer límite del motor, de seguir como hasta ahora: {left}",
+    twice: "Más de un evaluador miró {n} {n?posición:posiciones}: marca ²",
+    alone: "Nada lo miró un segundo evaluador",
+    no_comparison: "Un solo motor no dice nada de un aceite: hacen falta otros motores, con este aceite y con otros",
+    altered: "La ficha de esta página viene de un archivo alterado o dañado después de escribirse: nada de lo que hay aquí es de fiar",
+    contains: "La ficha dentro de esta página",
+    contains_said: "Esta página lleva la ficha completa. Ringland abre la página igual que abre la ficha; cualquier navegador devuelve la ficha con este botón",
+    take_out: "Guardar la ficha que lleva esta página",
+    clock: "Las horas son las de un reloj en {zone}",
+    check_said: "Quien dude de la página puede hacerla de nuevo a partir de la ficha que lleva, byte por byte, y compararla con esta: lo hace la orden «ringland check»",
+    save: "Informe para entregar",
+    saving: "Escribiendo el informe…",
+};
