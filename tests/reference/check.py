@@ -30,6 +30,7 @@ import forecasts
 import known_values
 import make_random
 import mutations
+import pages
 import propagation
 import reference
 import self_checks
@@ -47,6 +48,10 @@ CARDS = 210
 HANDLED = 110
 #: The first seed of these cards.
 FIRST_SEED = 1
+#: Those of them whose page is read.
+PAGES = 14
+#: Of how many cards the page is written once more by ``check``, edited and not: drawing takes its time.
+CHECKED_PAGES = 7
 #: Small cards worked over and over for what must hold of any scoring.
 SELF_CHECKED = 60
 #: Random readings forecast both ways.
@@ -364,6 +369,39 @@ def merges_give_back(cards: list[Card], folder: Path) -> Group:
     return group.done()
 
 
+def pages_agree(cards: list[Card], answers: Answers, folder: Path) -> Group:
+    """``report`` writes a page that another parser takes, that says what ``score`` says, and that ``check`` finds
+    whole until somebody edits it."""
+    group = Group("report: pages of cards")
+    checked = {card.name for card in cards[:CHECKED_PAGES]}
+    languages = {card.name: ("en", "es")[number % 2] for number, card in enumerate(cards)}
+
+    def check(card: Card) -> list[str]:
+        out = folder / f"{card.name}.card.html"
+        language = languages[card.name]
+        done = run("report", card.path, "-o", out, "--language", language)
+        if done.returncode != 0:
+            return [f"report: status {done.returncode}: {done.stderr.strip()[:300]}"]
+        page = out.read_text(encoding="utf-8")
+        answer = answers[card.name]
+        problems = list(pages.differences(page, card.path.read_bytes(), answer, language))
+        if card.name not in checked:
+            out.unlink()
+            return problems
+        whole = run("check", out)
+        if whole.returncode != 0:
+            problems.append(f"check: status {whole.returncode}: {whole.stderr.strip()[:300]}")
+        out.write_text(page.replace("<h2>", "<h2>.", 1), encoding="utf-8")
+        if run("check", out).returncode == 0:
+            problems.append("check: an edited page passes")
+        out.unlink()
+        return problems
+
+    for what, problems in side_by_side(cards, check):
+        group.count(what, problems)
+    return group.done()
+
+
 # --------------------------------------------------------------------------- statistics
 
 
@@ -443,6 +481,7 @@ def main() -> int:
             budgets_agree(drawn, answers),
             digests_agree(demo + drawn[:HANDLED], folder),
             merges_give_back(demo + drawn[:HANDLED], folder),
+            pages_agree(demo + drawn[:PAGES], answers, folder),
             forecasts_agree(folder),
             *figures_agree(),
         ]

@@ -14,7 +14,12 @@ use ringland_card::{
     plan::{LeafId, Place},
 };
 
-use crate::{card::anchor, markup::Html, ramp, words::Words};
+use crate::{
+    card::{anchor, row_of},
+    markup::Html,
+    ramp,
+    words::Words,
+};
 
 /// More columns than this do not fit beside each other on a small screen.
 const MANY: usize = 8;
@@ -304,7 +309,8 @@ impl<'a> WearMap<'a> {
                 let cell = self.position_cell(leaf);
                 let way = match leads {
                     Leads::ToRow => {
-                        put_link(html, &cell, &anchor(self.node_of(leaf)));
+                        let row = row_of(self.tree, &self.result.all, self.node_of(leaf));
+                        put_link(html, &cell, &anchor(row));
                         continue;
                     }
                     Leads::ToPad => [("id", position_id(leaf)), ("data-leaf", leaf.0.to_string())],

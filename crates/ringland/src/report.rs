@@ -3,17 +3,11 @@
 use std::{fs, path::PathBuf};
 
 use clap::{Args, ValueEnum};
-use ringland_assess::{
-    Tree, assess,
-    gauging::{finding::findings, outlook::Outlook},
-    weights::{DRAWS, SEED, dependence},
-};
-use ringland_card::file::{self, DigestingCard, Opened};
+use ringland_card::file::Opened;
 use ringland_report::{
-    card::Sheet,
     format::{DistanceUnit, LengthUnit, TemperatureUnit, UnitPrefs, VolumeUnit},
-    handover::{Carried, HandOver, ReadAs, was_read_as},
-    words::{Language, words},
+    handover::{ReadAs, page_of, was_read_as},
+    words::Language,
 };
 
 /// What is written, and how it is to be read.
@@ -71,7 +65,7 @@ impl Asked {
 /// Writes the page and says so.
 pub(crate) fn write(asked: &Asked) -> Result<String, String> {
     let opened = super::open(&asked.file)?;
-    let page = page(&opened, asked.read_as());
+    let page = page_of(&opened, asked.read_as());
     fs::write(&asked.output, &page).map_err(|why| super::at(&asked.output)(&why))?;
     let warned = if opened.digest_matches {
         ""
@@ -90,37 +84,5 @@ pub(crate) fn is_as_written(bytes: &[u8], opened: &Opened) -> bool {
     let Ok(given) = std::str::from_utf8(bytes) else {
         return false;
     };
-    was_read_as(given).is_some_and(|read_as| page(opened, read_as) == given)
-}
-
-fn page(opened: &Opened, read_as: ReadAs) -> String {
-    let card = &opened.card;
-    let (tree, standing) = (Tree::of(card.plan()), card.standing());
-    let result = assess(&standing, &tree);
-    let drawn = dependence(
-        card.plan(),
-        card.index(),
-        &tree,
-        &result.leaves,
-        &result.all,
-        SEED,
-        DRAWS,
-    );
-    let outlook = Outlook::of(&findings(&standing));
-    let first = outlook
-        .as_ref()
-        .and_then(|outlook| outlook.first_limit().ok());
-    let mut sheet = Sheet::new(card, &tree, &result, words(read_as.language));
-    sheet.other_weights = drawn.as_ref().map(|drawn| (drawn, SEED));
-    let text = if opened.digest_matches {
-        file::write(card)
-    } else {
-        file::write_as_altered(card)
-    };
-    let digest = DigestingCard::new(card).finish(card);
-    let left = outlook.as_ref().zip(first.as_ref());
-    HandOver::new(sheet, read_as, left, !opened.digest_matches).page(Carried {
-        file: &text,
-        digest: &digest,
-    })
+    was_read_as(given).is_some_and(|read_as| page_of(opened, read_as) == given)
 }

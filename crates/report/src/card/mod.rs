@@ -43,7 +43,7 @@ use ringland_card::{Card, Entry, Standing, plan::LeafId};
 
 pub use self::{
     log::{Became, Log},
-    tree::{Fill, anchor},
+    tree::{Fill, anchor, row_of},
 };
 use crate::{format::UnitPrefs, markup::Html, words::Words};
 
@@ -120,7 +120,8 @@ impl<'a> Sheet<'a> {
     /// A way to a node of the page.
     fn go(&self, html: &mut Html, node: usize, name: &str) {
         let pressed = node.to_string();
-        self.way(html, ("data-go", &pressed), &anchor(node), name);
+        let row = anchor(row_of(self.tree, &self.result.all, node));
+        self.way(html, ("data-go", &pressed), &row, name);
     }
 
     /// When an entry was written, by the reader's clock.

@@ -1,6 +1,6 @@
 //! The roll-up as rows that open: section, part, position, characteristic.
 
-use ringland_assess::{NodeKind, explain::Term};
+use ringland_assess::{NodeKind, RollUp, Tree, explain::Term};
 
 use super::{BLOCK, DASH, Sheet, block, worst::chip};
 use crate::{
@@ -350,6 +350,20 @@ fn details(closed: &'static str, open: bool) -> &'static str {
 /// Where a node's row stands on the page.
 pub fn anchor(number: usize) -> String {
     format!("node-{number}")
+}
+
+/// The node whose row stands for a node: its own, or that of the node above where it is left out of the sum, as then
+/// nothing was made of it.
+pub fn row_of(tree: &Tree, rolled: &RollUp, number: usize) -> usize {
+    let mut row = number;
+    let mut at = number;
+    while let Some(above) = tree.nodes()[at].parent {
+        if tree.nodes()[at].kind != NodeKind::Section && rolled.nodes[at].left_out {
+            row = above;
+        }
+        at = above;
+    }
+    row
 }
 
 /// A figure with its name for whoever cannot see the column it stands in.

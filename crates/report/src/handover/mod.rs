@@ -8,6 +8,7 @@
 //! The page is a function of the card and of how it is to be read ([`ReadAs`]), so whoever doubts one can
 //! have it made anew from what it carries and hold the two beside each other: [`was_read_as`] says how.
 
+mod at_once;
 mod plain;
 mod read_as;
 
@@ -17,6 +18,7 @@ mod tests;
 use ringland_assess::gauging::{FirstLimit, outlook::Outlook};
 use ringland_card::{FactField, file::carrying};
 
+pub use self::at_once::page_of;
 pub use self::read_as::{ReadAs, was_read_as};
 use crate::{card::Sheet, format::file_name, markup::Html, swatch};
 
