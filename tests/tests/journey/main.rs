@@ -8,6 +8,7 @@ mod blind;
 mod browser;
 mod engines;
 mod gauging;
+mod handover;
 mod large;
 mod plan_backups;
 mod plan_rules;

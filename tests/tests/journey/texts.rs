@@ -16,7 +16,7 @@ use crate::{
 const HOSTILE: &str = "\u{202e}<img src=x onerror=\"window.struck=1\"></p><script>window.struck=1</script>\
     <svg onload='window.struck=1'>\u{200b}{n?a:b}&amp;";
 
-fn hostile_card() -> Card {
+pub(crate) fn hostile_card() -> Card {
     let mut plan = builtin(&Layout::inline_six(), Depth::Short).expect("the built-in plan");
     HOSTILE.clone_into(&mut plan.name);
     HOSTILE.clone_into(&mut plan.version);
