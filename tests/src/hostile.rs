@@ -16,7 +16,7 @@ pub type Target = fn(&[u8]);
 pub const TARGETS: [(&str, Target); 3] =
     [("card", read_card), ("plan", read_plan), ("merge", merge)];
 
-/// A file: it is refused with words, or it is a card that can be worked out and written again.
+/// A file, or a page that carries one: it is refused with words, or it is a card that can be worked out and written again.
 ///
 /// # Panics
 ///
@@ -32,7 +32,8 @@ pub fn read_card(bytes: &[u8]) {
 
 /// The same file read in a few steps, as the app does it.
 fn in_steps(bytes: &[u8]) -> Result<file::Opened, file::FileError> {
-    let mut opening = file::OpeningCard::new(bytes);
+    let bytes = file::carried(bytes)?;
+    let mut opening = file::OpeningCard::new(&bytes);
     loop {
         if let Poll::Ready(read) = opening.step(bytes.len() / 7 + 1) {
             return read;

@@ -3,7 +3,7 @@
 use ringland_card::{Depth, builtin};
 
 use super::{BLOCK, Sheet, block, tree::Fill};
-use crate::markup::Html;
+use crate::{format::check_word, markup::Html};
 
 impl Sheet<'_> {
     /// Plan and method, with the id of the card and the digest of its file, which the caller has.
@@ -49,6 +49,9 @@ impl Sheet<'_> {
         self.fold(&mut html, words.card.all_scales, Fill::Scales, whole);
         let entries = words.card.n_entries(&words.numbers.count(self.card.len()));
         html.open("dl class=\"ids num\"")
+            .el("dt", words.card.check_word)
+            .el("dd class=\"ids__word\"", &check_word(digest))
+            .el("dd class=\"fine\"", words.card.check_word_hint)
             .el("dt", words.card.id)
             .el("dd", &self.card.id().to_string())
             .el("dt", words.card.digest)

@@ -20,7 +20,12 @@ use ringland_card::{FactField, file::carrying};
 
 pub use self::at_once::page_of;
 pub use self::read_as::{ReadAs, was_read_as};
-use crate::{card::Sheet, format::file_name, markup::Html, swatch};
+use crate::{
+    card::Sheet,
+    format::{check_word, file_name},
+    markup::Html,
+    swatch,
+};
 
 /// What a page is made of.
 #[derive(Clone, Debug)]
@@ -180,6 +185,11 @@ impl<'a> HandOver<'a> {
             )
             .text(words.take_out)
             .close("a")
+            .close("p")
+            .open("p class=\"num\"")
+            .text(self.sheet.words.card.check_word)
+            .text(": ")
+            .el("b", &check_word(carried.digest))
             .close("p")
             .el("p class=\"fine\"", words.check_said)
             .el("p class=\"fine\"", &words.clock(&self.read_as.zone()))

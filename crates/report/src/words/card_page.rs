@@ -67,6 +67,8 @@ words! {
         plan_outside(n: usize) = "{n} {n?look or reading:looks and readings} of an earlier plan {n?has:have} no place in this one: kept, not scored";
         digest = "Digest";
         digest_hint = "SHA-256 over the content of the file: the same digest means the same content";
+        check_word = "Check word";
+        check_word_hint = "To be read out: whoever has the same word has the same card";
         print = "Print";
         save_file = "Save card as a file";
         not_saved = "The browser did not save the file";

@@ -66,6 +66,8 @@ pub(super) const CARD: CardPage = CardPage {
     digest: "Huella",
     digest_hint: "SHA-256 del contenido del archivo: la misma huella significa el mismo contenido",
     print: "Imprimir",
+    check_word: "Palabra de control",
+    check_word_hint: "Para leerla en voz alta: quien tenga la misma palabra tiene la misma ficha",
     save_file: "Guardar la ficha como archivo",
     not_saved: "El navegador no guardó el archivo",
     open_all: "Abrir todo",
