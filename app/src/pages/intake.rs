@@ -6,9 +6,12 @@ use leptos::{
     prelude::*,
     task::spawn_local,
 };
-use ringland_card::file::{
-    self, BackupError, FileError, MOST_BACKUP_BYTES, OpenedSizes, OpeningBackup, OpeningCard,
-    PlanFileError, SizesFileError,
+use ringland_card::{
+    CardId,
+    file::{
+        self, BackupError, FileError, MOST_BACKUP_BYTES, OpenedSizes, OpeningBackup, OpeningCard,
+        PlanFileError, SizesFileError,
+    },
 };
 use ringland_report::words::Words;
 use web_sys::File;
@@ -56,6 +59,18 @@ enum Outcome {
     Short,
     /// Stopped by hand with so many left.
     Stopped(usize),
+    /// The card is here, and somebody chose to leave it as it is.
+    Left(CardId),
+}
+
+/// A card's file that waits for somebody to say whether it is to come in.
+#[derive(Clone, Debug)]
+struct Waiting {
+    /// The file.
+    from: String,
+    opened: file::Opened,
+    /// What it would bring, a line for each thing to know.
+    said: Vec<String>,
 }
 
 /// A size sheet that came in.
@@ -86,6 +101,8 @@ pub struct Intake {
     /// How much of the one under way is done, from 0 to 1.
     share: RwSignal<f64>,
     stop: RwSignal<bool>,
+    /// A file of a card that is here already.
+    waiting: RwSignal<Option<Waiting>>,
 }
 
 impl Intake {
@@ -99,42 +116,82 @@ impl Intake {
             progress: RwSignal::new(None),
             share: RwSignal::new(0.0),
             stop: RwSignal::new(false),
+            waiting: RwSignal::new(None),
         }
     }
 
-    /// Takes files in, one after the other.
+    /// Takes files in, one after the other. One by itself, of a card that is here, is asked about first; several, and
+    /// what is in a backup, were picked to come in together.
     pub fn open(self, files: Vec<File>) {
         if files.is_empty() || self.progress.get_untracked().is_some() {
             return;
         }
-        self.lines.set(Vec::new());
-        self.stop.set(false);
-        self.progress.set(Some((0, files.len())));
-        focus(NEWS);
+        self.begin(files.len());
         spawn_local(async move {
+            let alone = files.len() == 1;
             for (done, file) in files.iter().enumerate() {
-                let stopped = self.stop.get_untracked() || self.open_one(file).await.is_err();
+                let stopped =
+                    self.stop.get_untracked() || self.open_one(file, alone).await.is_err();
                 if stopped {
                     self.say(String::new(), Outcome::Stopped(files.len() - done));
                     break;
                 }
                 self.set_progress(done + 1, files.len());
             }
-            // What needs a second look stands first.
-            let lines = self.lines.get_untracked();
-            self.lines.set(order::by_key(lines, Line::rank));
-            // What came in is kept; a Shelf that cannot be read now says so when it next is.
-            let _shown = self.shelf.refresh().await;
-            self.progress.set(None);
-            self.announce();
-            if self.any_came() {
-                space::ask_once(self.prefs).await;
-            }
+            self.end().await;
         });
     }
 
+    fn begin(self, files: usize) {
+        self.waiting.set(None);
+        self.lines.set(Vec::new());
+        self.stop.set(false);
+        self.set_progress(0, files);
+        focus(NEWS);
+    }
+
+    async fn end(self) {
+        // What needs a second look stands first.
+        let lines = self.lines.get_untracked();
+        self.lines.set(order::by_key(lines, Line::rank));
+        // What came in is kept; a Shelf that cannot be read now says so when it next is.
+        let _shown = self.shelf.refresh().await;
+        self.progress.set(None);
+        self.announce();
+        if self.any_came() {
+            space::ask_once(self.prefs).await;
+        }
+    }
+
+    /// Takes in the file that waits.
+    fn merge(self) {
+        let Some(Waiting { from, opened, .. }) = self.waiting.get_untracked() else {
+            return;
+        };
+        self.begin(1);
+        spawn_local(async move {
+            let mut slices = Slices::until(self.stop, self.share);
+            let outcome = match self.shelf.take_opened(opened, &mut slices).await {
+                Ok(came) => Outcome::Came(came),
+                Err(why) => Outcome::NotTaken(why),
+            };
+            self.say(from, outcome);
+            self.end().await;
+        });
+    }
+
+    /// Leaves the card as it is.
+    fn leave(self) {
+        if let Some(waiting) = self.waiting.get_untracked() {
+            self.waiting.set(None);
+            self.say(waiting.from, Outcome::Left(waiting.opened.card.id()));
+            self.announce();
+            focus(NEWS);
+        }
+    }
+
     /// Takes one file in; an error where somebody stopped it before anything of it came in.
-    async fn open_one(self, file: &File) -> Result<(), Stopped> {
+    async fn open_one(self, file: &File, alone: bool) -> Result<(), Stopped> {
         let name = file.name();
         if file.size() > MOST_BACKUP_BYTES as f64 {
             #[expect(
@@ -162,29 +219,64 @@ impl Intake {
         match slices.run(|bytes| opening.step(bytes)).await? {
             Ok(backup) => self.restore(&name, backup, &mut slices).await,
             Err(BackupError::NotABackup) => {
-                let outcome = self.take(&bytes, &mut slices).await?;
-                self.say(name, outcome);
+                let ask = alone.then_some(name.as_str());
+                if let Some(outcome) = self.take(&bytes, ask, &mut slices).await? {
+                    self.say(name, outcome);
+                }
             }
             Err(error) => self.say(name, Outcome::Backup(error)),
         }
         Ok(())
     }
 
-    /// Takes in a card, a plan or a size sheet.
-    async fn take(self, bytes: &[u8], slices: &mut Slices) -> Result<Outcome, Stopped> {
-        let card = match self.take_card(bytes, slices).await? {
-            Ok(came) => return Ok(Outcome::Came(came)),
-            Err(NotTaken::File(FileError::NotACard)) => NotTaken::File(FileError::NotACard),
-            Err(error) => return Ok(Outcome::NotTaken(error)),
+    /// Takes in a card, a plan or a size sheet; none where it waits for somebody to say so, as the file of that name.
+    async fn take(
+        self,
+        bytes: &[u8],
+        ask: Option<&str>,
+        slices: &mut Slices,
+    ) -> Result<Option<Outcome>, Stopped> {
+        let card = match self.read_card(bytes, slices).await? {
+            Ok(opened) => match self.asked_first(ask, opened).await {
+                Ok(None) => return Ok(None),
+                Ok(Some(opened)) => match self.take_read(opened, slices).await? {
+                    Ok(came) => return Ok(Some(Outcome::Came(came))),
+                    Err(why) => return Ok(Some(Outcome::NotTaken(why))),
+                },
+                Err(why) => return Ok(Some(Outcome::NotTaken(why))),
+            },
+            Err(FileError::NotACard) => NotTaken::File(FileError::NotACard),
+            Err(error) => return Ok(Some(Outcome::NotTaken(error.into()))),
         };
-        Ok(match self.plans.take(bytes).await {
+        Ok(Some(match self.plans.take(bytes).await {
             Ok(came) => Outcome::CamePlan(came),
             Err(PlanNotTaken::File(PlanFileError::NotAPlan)) => match file::read_sizes(bytes) {
                 Err(SizesFileError::NotSizes) => Outcome::NotTaken(card),
                 read => self.take_sheet(read).await,
             },
             Err(error) => Outcome::PlanNotTaken(error),
-        })
+        }))
+    }
+
+    /// Puts a card by where it would bring something to one that is here and somebody is to be asked; else gives it back.
+    async fn asked_first(
+        self,
+        ask: Option<&str>,
+        opened: file::Opened,
+    ) -> Result<Option<file::Opened>, NotTaken> {
+        let Some(from) = ask else {
+            return Ok(Some(opened));
+        };
+        let here = self.shelf.coming(&opened).await?;
+        let Some((card, coming)) = here.filter(|(_, coming)| !coming.is_empty()) else {
+            return Ok(Some(opened));
+        };
+        self.waiting.set(Some(Waiting {
+            from: from.to_owned(),
+            said: use_words().coming(&card, &coming, self.prefs.units()),
+            opened,
+        }));
+        Ok(None)
     }
 
     async fn take_sheet(self, read: Result<OpenedSizes, SizesFileError>) -> Outcome {
@@ -208,17 +300,33 @@ impl Intake {
         bytes: &[u8],
         slices: &mut Slices,
     ) -> Result<Result<Came, NotTaken>, Stopped> {
+        match self.read_card(bytes, slices).await? {
+            Ok(opened) => self.take_read(opened, slices).await,
+            Err(error) => Ok(Err(error.into())),
+        }
+    }
+
+    async fn read_card(
+        self,
+        bytes: &[u8],
+        slices: &mut Slices,
+    ) -> Result<Result<file::Opened, FileError>, Stopped> {
         let mut opening = OpeningCard::new(bytes);
         let step = |bytes| {
             let step = opening.step(bytes);
             self.share.set(READ_SHARE * opening.share());
             step
         };
-        let opened = match slices.run(step).await? {
-            Ok(opened) => opened,
-            Err(error) => return Ok(Err(error.into())),
-        };
+        let read = slices.run(step).await?;
         self.share.set(READ_SHARE);
+        Ok(read)
+    }
+
+    async fn take_read(
+        self,
+        opened: file::Opened,
+        slices: &mut Slices,
+    ) -> Result<Result<Came, NotTaken>, Stopped> {
         match self.shelf.take_opened(opened, slices).await {
             Err(NotTaken::Stopped | NotTaken::Keep(KeepError::Stopped)) => Err(Stopped),
             taken => Ok(taken),
@@ -289,9 +397,17 @@ impl Intake {
             .with_untracked(|lines| lines.iter().any(Line::has_come))
     }
 
-    /// Tells who listens to the screen: the one thing, or how many came and what did not.
+    /// Tells who listens to the screen: the one thing, or how many came and what did not; or what is asked.
     fn announce(self) {
         let words = use_words();
+        if let Some(waiting) = self.waiting.get_untracked() {
+            let name = self.shelf.name(waiting.opened.card.id());
+            return announce(
+                &[&[words.merging.title(&name)], &*waiting.said]
+                    .concat()
+                    .join(". "),
+            );
+        }
         let lines = self.lines.get_untracked();
         let mut said = Vec::new();
         if lines.len() > 1 {
@@ -333,6 +449,7 @@ impl Line {
             Outcome::CameSheet(sheet) => sheet_came(words, sheet),
             Outcome::SheetNotTaken(SheetNotTaken::File(why)) => words.sizes_file_error(why),
             Outcome::Backup(why) => words.backup_error(why),
+            Outcome::Left(id) => words.merging.left(&name(*id)),
             Outcome::Unread => files.unread.to_owned(),
             Outcome::Short => files.cut_short.to_owned(),
             Outcome::Stopped(left) => files.stopped(*left),
@@ -356,7 +473,7 @@ impl Line {
     fn has_come(&self) -> bool {
         matches!(
             self.outcome,
-            Outcome::Came(_) | Outcome::CamePlan(_) | Outcome::CameSheet(_)
+            Outcome::Came(_) | Outcome::CamePlan(_) | Outcome::CameSheet(_) | Outcome::Left(_)
         )
     }
 
@@ -448,10 +565,38 @@ pub fn IntakeNews(
             .into_any()
         })
     };
-    let quiet = move || intake.progress.get().is_none() && intake.lines.with(Vec::is_empty);
+    let asked = move || {
+        if intake.progress.get().is_some() {
+            return None;
+        }
+        let waiting = intake.waiting.get()?;
+        let name = intake.shelf.name(waiting.opened.card.id());
+        let view = view! {
+            <div class="merging" role="group" aria-labelledby="merging-title">
+                <h2 class="news__title" id="merging-title">{words.merging.title(&name)}</h2>
+                <p>{words.merging.lead}</p>
+                <ul class="merging__lines num">
+                    {waiting.said.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}
+                </ul>
+                <div class="panel__acts">
+                    <button type="button" class="button button--act" id="merge"
+                        on:click=press(move || intake.merge())>{words.merging.take}</button>
+                    <button type="button" class="button" id="leave"
+                        on:click=press(move || intake.leave())>{words.merging.leave}</button>
+                    <span class="fine">{waiting.from}</span>
+                </div>
+            </div>
+        };
+        Some(view.into_any())
+    };
+    let quiet = move || {
+        let idle = intake.progress.get().is_none() && intake.lines.with(Vec::is_empty);
+        idle && intake.waiting.with(Option::is_none)
+    };
     view! {
         <section class="news" class:news--quiet=quiet id=NEWS tabindex="-1" aria-label=words.files.news>
             {live(progress)}
+            {live(asked)}
             {live(news)}
         </section>
     }

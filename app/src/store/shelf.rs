@@ -5,7 +5,7 @@ use std::{cmp::Reverse, rc::Rc};
 use leptos::prelude::*;
 use ringland_assess::{Tree, assess};
 use ringland_card::{
-    Card, CardId, Entry, MergeError,
+    Card, CardId, Coming, Entry, MergeError,
     file::{self, OpeningCard},
     gauging::SizeSheet,
 };
@@ -318,6 +318,25 @@ impl Shelf {
         let mut opening = OpeningCard::new(bytes);
         let opened = slices.run(|bytes| opening.step(bytes)).await??;
         self.take_opened(opened, &mut slices).await
+    }
+
+    /// What a file that was read would bring to the card of it that is here; none where none is, or one that the
+    /// file is to take the place of.
+    ///
+    /// # Errors
+    ///
+    /// [`NotTaken`] where the two cannot be merged.
+    pub async fn coming(self, opened: &file::Opened) -> Result<Option<(Card, Coming)>, NotTaken> {
+        match self.db()?.card(opened.card.id()).await {
+            Ok(known)
+                if !known.stored.deleted && !known.stored.altered && opened.digest_matches =>
+            {
+                let coming = Coming::of(&known.card, &opened.card)?;
+                Ok(Some((known.card, coming)))
+            }
+            // What stands in the way is said where it is taken in.
+            _ => Ok(None),
+        }
     }
 
     /// Takes in a file that was read, as one out of a backup; see [`Shelf::take`].

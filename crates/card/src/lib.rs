@@ -17,6 +17,7 @@
 //! no language: times, ids and random bytes come in as values.
 
 pub mod card;
+pub mod coming;
 pub mod entry;
 pub mod file;
 pub mod gauging;
@@ -32,6 +33,7 @@ mod text;
 pub mod time;
 
 pub use card::{AppendError, Card, MergeError};
+pub use coming::{Brought, Coming};
 pub use entry::{About, Areas, At, Body, Cause, Entry, Fact, FactField, Look, NotInspected};
 pub use grade::Grade;
 pub use ids::{

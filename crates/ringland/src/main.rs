@@ -19,12 +19,13 @@ use std::{
 
 use clap::{Parser, Subcommand};
 use ringland_card::{
-    Card, Depth, Layout, Plan, PlanIndex, Standing,
+    Card, Coming, Depth, Layout, Plan, PlanIndex, Standing,
     file::{self, Opened, OpenedPlan},
     plan::builtin,
 };
+use ringland_report::{format::UnitPrefs, words::Words};
 
-/// Score, check and merge teardown cards; forecast wear.
+/// Score, check, merge and report teardown cards; forecast wear.
 #[derive(Debug, Parser)]
 #[command(version, about)]
 struct Arguments {
@@ -57,8 +58,11 @@ enum Command {
         /// The other.
         b: PathBuf,
         /// Where to write the merged card.
-        #[arg(short, long)]
-        output: PathBuf,
+        #[arg(short, long, required_unless_present = "show")]
+        output: Option<PathBuf>,
+        /// Say what the other file would bring to the one, and write nothing.
+        #[arg(long, conflicts_with = "output")]
+        show: bool,
     },
     /// Write the page that is handed over: one file that any browser shows and that carries the card.
     Report(report::Asked),
@@ -103,7 +107,7 @@ fn run(command: Command) -> Result<ExitCode, String> {
             })
         }
         Command::Check { file } => check(&file),
-        Command::Merge { a, b, output } => merge(&a, &b, &output),
+        Command::Merge { a, b, output, .. } => merge(&a, &b, output.as_deref()),
         Command::Report(asked) => print(&report::write(&asked)?),
         Command::Plan { layout, short } => {
             let layout = self::layout(&layout)?;
@@ -200,7 +204,7 @@ fn check(path: &Path) -> Result<ExitCode, String> {
 }
 
 /// Files that were altered are not merged: what was altered would be taken for what was seen.
-fn merge(a: &Path, b: &Path, output: &Path) -> Result<ExitCode, String> {
+fn merge(a: &Path, b: &Path, output: Option<&Path>) -> Result<ExitCode, String> {
     let whole = |path: &Path| -> Result<Card, String> {
         let opened = open(path)?;
         if opened.digest_matches {
@@ -211,7 +215,16 @@ fn merge(a: &Path, b: &Path, output: &Path) -> Result<ExitCode, String> {
             ))
         }
     };
-    let merged = whole(a)?.merge(&whole(b)?).map_err(|why| at(b)(&why))?;
+    let (one, other) = (whole(a)?, whole(b)?);
+    let Some(output) = output else {
+        let coming = Coming::of(&one, &other).map_err(|why| at(b)(&why))?;
+        if coming.is_empty() {
+            return print("nothing new: all of it is there already");
+        }
+        let said = Words::ENGLISH.coming(&one, &coming, UnitPrefs::default());
+        return print(&said.join("\n"));
+    };
+    let merged = one.merge(&other).map_err(|why| at(b)(&why))?;
     fs::write(output, file::write(&merged)).map_err(|why| at(output)(&why))?;
     print(&format!("{}: {} entries", output.display(), merged.len()))
 }

@@ -283,6 +283,9 @@ async fn a_whole_inline_six_by_keyboard_then_reload_card_save_open_merge() -> We
     for (file, expected) in [(path.clone(), "0"), (second, "1")] {
         let input = browser.find("input[type=file]").await?;
         input.send_keys(file.to_string_lossy().to_string()).await?;
+        if expected != "0" {
+            browser.press("#merge").await?;
+        }
         browser
             .until(
                 &format!("{expected} entries merged"),

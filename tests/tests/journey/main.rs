@@ -10,6 +10,7 @@ mod engines;
 mod gauging;
 mod handover;
 mod large;
+mod merging;
 mod plan_backups;
 mod plan_rules;
 mod plan_sizes;

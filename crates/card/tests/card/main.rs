@@ -6,6 +6,7 @@
 
 mod backups;
 mod bench;
+mod coming;
 mod depths;
 mod gauging;
 mod histories;

@@ -34,6 +34,7 @@ mod gauging;
 mod hand_over;
 mod help;
 mod measured;
+mod merging;
 mod names;
 mod over_run;
 mod plan_errors;
@@ -58,6 +59,7 @@ pub use gauging::Gauging;
 pub use hand_over::HandOver;
 pub use help::{Help, HelpAreas, HelpGrades, HelpScore};
 pub use measured::Measured;
+pub use merging::Merging;
 pub use names::{capitalised, lowered};
 pub use over_run::OverRun;
 pub use plan_errors::PlanErrors;
@@ -202,6 +204,8 @@ groups! {
     measured: Measured,
     /// Wear against distance, engine beside engine.
     over_run: OverRun,
+    /// What another file of a card would bring.
+    merging: Merging,
     /// The page that is handed over.
     hand_over: HandOver,
     /// Plans of one's own.

@@ -12,6 +12,7 @@ mod gauging;
 mod hand_over;
 mod help;
 mod measured;
+mod merging;
 mod over_run;
 mod plan_errors;
 mod plan_page;
@@ -55,6 +56,7 @@ impl Words {
         gauging: gauging::GAUGING,
         measured: measured::MEASURED,
         over_run: over_run::OVER_RUN,
+        merging: merging::MERGING,
         hand_over: hand_over::HAND_OVER,
         plans: plan_page::PLANS,
         plan_fields: plan_page::PLAN_FIELDS,
