@@ -1,10 +1,23 @@
 //! Files in and out of the browser.
 
-use js_sys::{Array, Uint8Array};
+use js_sys::{Array, Reflect, Uint8Array};
 use leptos::prelude::{document, window};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
+use web_sys::{File, FilePropertyBag, HtmlAnchorElement, ShareData, Url};
+
+/// Text as a file of that name and kind.
+///
+/// # Errors
+///
+/// What the browser said.
+pub fn file_of(name: &str, kind: &str, text: &str) -> Result<File, JsValue> {
+    let options = FilePropertyBag::new();
+    options.set_type(kind);
+    // As bytes: a text of the page's own would be made of it first, only to be turned back.
+    let bytes = Uint8Array::from(text.as_bytes());
+    File::new_with_u8_array_sequence_and_options(&Array::of1(&bytes), name, &options)
+}
 
 /// Offers text as a file to save.
 ///
@@ -12,15 +25,42 @@ use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
 ///
 /// What the browser said.
 pub fn save_text(name: &str, kind: &str, text: &str) -> Result<(), JsValue> {
-    let options = BlobPropertyBag::new();
-    options.set_type(kind);
-    // As bytes: a text of the page's own would be made of it first, only to be turned back.
-    let bytes = Uint8Array::from(text.as_bytes());
-    let blob = Blob::new_with_u8_array_sequence_and_options(&Array::of1(&bytes), &options)?;
-    let url = Url::create_object_url_with_blob(&blob)?;
+    save(&file_of(name, kind, text)?)
+}
+
+/// Whether the browser can hand a file on to other apps of the tablet.
+pub fn can_share(file: &File) -> bool {
+    let navigator = window().navigator();
+    let known = Reflect::has(&navigator, &"canShare".into()).unwrap_or(false);
+    known && navigator.can_share_with_data(&sharing(file))
+}
+
+/// Hands a file on to another app; whoever calls it must have been pressed just now.
+///
+/// # Errors
+///
+/// What the browser said; also where nobody was chosen.
+pub async fn share(file: &File) -> Result<(), JsValue> {
+    let shared = window().navigator().share_with_data(&sharing(file));
+    JsFuture::from(shared).await.map(|_| ())
+}
+
+fn sharing(file: &File) -> ShareData {
+    let data = ShareData::new();
+    data.set_files(&Array::of1(file));
+    data
+}
+
+/// Offers a file to save.
+///
+/// # Errors
+///
+/// What the browser said.
+pub fn save(file: &File) -> Result<(), JsValue> {
+    let url = Url::create_object_url_with_blob(file)?;
     let link: HtmlAnchorElement = document().create_element("a")?.unchecked_into();
     link.set_href(&url);
-    link.set_download(name);
+    link.set_download(&file.name());
     link.click();
     // The browser has taken the blob over by the next turn.
     let revoke = wasm_bindgen::closure::Closure::once_into_js(move || Url::revoke_object_url(&url));

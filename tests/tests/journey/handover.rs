@@ -12,12 +12,17 @@ use thirtyfour::prelude::*;
 
 use crate::{
     browser::{Browser, DESKTOP, SCREENS},
+    plans::says,
     serve,
     texts::hostile_card,
 };
 
 /// A4 and Letter, in inches.
 const PAPERS: [(&str, f64, f64); 2] = [("A4", 8.27, 11.69), ("Letter", 8.5, 11.0)];
+
+/// A browser that hands files on: on a desk it has nobody to hand them to.
+const SHARING: &str = "Object.defineProperty(navigator, 'canShare', { value: data => data.files?.length === 1 });\n\
+    Object.defineProperty(navigator, 'share', { value: async data => { window.shared = await data.files[0].text() } })";
 
 #[tokio::test]
 async fn the_tablet_writes_the_page_that_the_command_writes() -> WebDriverResult<()> {
@@ -38,6 +43,7 @@ async fn the_tablet_writes_the_page_that_the_command_writes() -> WebDriverResult
         .await?;
     let address = format!("location.hash = '#/card/{}'", card.id());
     browser.script(&address).await?;
+    browser.script(SHARING).await?;
     browser.press("#report").await?;
     let saved = browser.saved(".card.html").await;
     let page = fs::read_to_string(&saved).expect("the page that was saved");
@@ -46,6 +52,15 @@ async fn the_tablet_writes_the_page_that_the_command_writes() -> WebDriverResult
         page == page_of(&opened, ReadAs::default()),
         "the tablet's page is not the command's"
     );
+
+    says(&browser, ".head__made", "Tarn").await?;
+    browser.picture("report-saved").await?;
+    browser.press("#hand-on").await?;
+    let same = format!(
+        "return window.shared?.length === {}",
+        page.encode_utf16().count()
+    );
+    browser.until("the page to be handed on", &same).await?;
 
     browser.script("location.hash = '#/shelf'").await?;
     let input = browser.find("input[type=file]").await?;

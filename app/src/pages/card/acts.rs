@@ -4,12 +4,12 @@ use leptos::{prelude::*, task::spawn_local};
 use ringland_card::{FactField, file::WritingCard};
 use ringland_report::{format::file_name, help::Topic};
 
-use super::{open::Opened, report::Writing};
+use super::{open::Opened, report::Report};
 use crate::{
-    components::{act::press, live::live, working::Working},
+    components::{act::press, live::live},
     persist::transfer,
     route::Route,
-    store::{prefs::use_words, use_card, use_prefs},
+    store::{prefs::use_words, use_card},
 };
 
 /// The buttons beside the name.
@@ -35,28 +35,6 @@ pub fn Acts(
             }
         });
     };
-    let writing = Writing {
-        store,
-        prefs: use_prefs(),
-        share: RwSignal::new(0.0),
-        stop: RwSignal::new(false),
-    };
-    let under_way = RwSignal::new(false);
-    let report = move || {
-        if under_way.get_untracked() {
-            return;
-        }
-        under_way.set(true);
-        writing.share.set(0.0);
-        writing.stop.set(false);
-        spawn_local(async move {
-            let page = writing.page().await;
-            let saved = page.map(|page| transfer::save_text(&page.name, "text/html", &page.text));
-            // The page may have been left by now.
-            let _left = failed.try_set(saved.is_some_and(|saved| saved.is_err()));
-            let _left = under_way.try_set(false);
-        });
-    };
     let open_all = move || {
         if opened.all() {
             opened.close_all();
@@ -74,13 +52,10 @@ pub fn Acts(
     view! {
         <div class="head__acts">
             <button type="button" class="button" on:click=press(save)>{words.card.save_file}</button>
-            <button type="button" class="button" id="report" on:click=press(report)>{words.hand_over.save}</button>
+            <Report/>
             <button type="button" class="button" on:click=press(open_all)>{live(label)}</button>
             <button type="button" class="button" on:click=press(print)>{words.card.print}</button>
             <a class="button" href=Route::Help(Topic::Score).href()>{words.help.score}</a>
-            {live(move || under_way.get().then(|| view! {
-                <Working id="report-progress" label=words.hand_over.saving share=writing.share stop=writing.stop/>
-            }.into_any()))}
             {live(move || failed.get().then(|| view! { <p class="trouble" role="alert">{words.card.not_saved}</p> }.into_any()))}
         </div>
     }

@@ -2,7 +2,7 @@
 
 use std::task::Poll;
 
-use leptos::prelude::*;
+use leptos::{prelude::*, task::spawn_local};
 use ringland_assess::{
     gauging::{
         FirstLimit,
@@ -21,40 +21,127 @@ use ringland_report::{
     words::words,
 };
 
+use web_sys::File;
+
 use super::sheet_of;
 use crate::{
+    components::{act::press, live::live, working::Working},
+    persist::transfer,
     platform,
     slices::{Slices, Stopped},
-    store::{CardStore, Prefs},
+    store::{CardStore, Prefs, prefs::use_words, use_card, use_prefs},
 };
 
 /// Other weightings drawn between two looks at the clock.
 const STEP: usize = 10;
 
 /// A page ready to be saved.
-pub struct Page {
+struct Page {
     /// What its file is called.
-    pub name: String,
-    /// Its text.
-    pub text: String,
+    name: String,
+    text: String,
+}
+
+/// What came of the last page.
+#[derive(Clone)]
+enum Made {
+    /// It was saved: the file, and its size in bytes.
+    Saved(File, u64),
+    /// The browser did not save it.
+    Not,
+}
+
+/// Writes the page, saves it, and hands it on to another app where the browser can.
+#[component]
+pub fn Report() -> impl IntoView {
+    let words = use_words();
+    let writing = Writing {
+        store: use_card(),
+        prefs: use_prefs(),
+        share: RwSignal::new(0.0),
+        stop: RwSignal::new(false),
+    };
+    let under_way = RwSignal::new(false);
+    let made = RwSignal::new_local(None::<Made>);
+    let write = move || {
+        if under_way.get_untracked() {
+            return;
+        }
+        under_way.set(true);
+        made.set(None);
+        writing.share.set(0.0);
+        writing.stop.set(false);
+        spawn_local(async move {
+            let page = writing.page().await;
+            // The page of the app may have been left by now.
+            let _left = made.try_set(page.map(|page| saved(&page)));
+            let _left = under_way.try_set(false);
+        });
+    };
+    let progress = move || {
+        under_way.get().then(|| {
+            view! {
+                <Working id="report-progress" label=words.hand_over.saving share=writing.share stop=writing.stop/>
+            }
+            .into_any()
+        })
+    };
+    let outcome = move || {
+        Some(match made.get()? {
+            Made::Not => {
+                view! { <p class="trouble" role="alert">{words.card.not_saved}</p> }.into_any()
+            }
+            Made::Saved(file, bytes) => {
+                let said = words
+                    .hand_over
+                    .saved(&file.name(), &words.numbers.bytes(bytes));
+                let share = transfer::can_share(&file).then(|| {
+                    let hand_on = move || {
+                        let file = file.clone();
+                        // Whoever changes their mind has not been failed by anything.
+                        spawn_local(async move { drop(transfer::share(&file).await) });
+                    };
+                    view! {
+                        <button type="button" class="button" id="hand-on"
+                            on:click=press(hand_on)>{words.hand_over.hand_on}</button>
+                    }
+                    .into_any()
+                });
+                view! { <p class="head__made" role="status">{said}</p> {share} }.into_any()
+            }
+        })
+    };
+    view! {
+        <button type="button" class="button" id="report" on:click=press(write)>{words.hand_over.save}</button>
+        {live(progress)}
+        {live(outcome)}
+    }
+}
+
+fn saved(page: &Page) -> Made {
+    let file = transfer::file_of(&page.name, "text/html", &page.text);
+    match file.and_then(|file| transfer::save(&file).map(|()| file)) {
+        Ok(file) => Made::Saved(file, page.text.len() as u64),
+        Err(_refused) => Made::Not,
+    }
 }
 
 /// The page being written.
 #[derive(Clone, Copy)]
-pub struct Writing {
+struct Writing {
     /// The card.
-    pub store: CardStore,
+    store: CardStore,
     /// Whose language, units and clock it is written in.
-    pub prefs: Prefs,
+    prefs: Prefs,
     /// How much is done, from 0 to 1.
-    pub share: RwSignal<f64>,
+    share: RwSignal<f64>,
     /// Stops it.
-    pub stop: RwSignal<bool>,
+    stop: RwSignal<bool>,
 }
 
 impl Writing {
     /// Writes the page of the open card; none where it was stopped or the card was left.
-    pub async fn page(self) -> Option<Page> {
+    async fn page(self) -> Option<Page> {
         loop {
             let version = self.version()?;
             let page = self.once().await.ok()??;

@@ -33,6 +33,8 @@ words! {
         clock(zone: &str) = "Times are those of a clock on {zone}";
         check_said = "Who doubts the page can have it made anew from the card in it, byte for byte, and held beside this one: the command “ringland check” does so";
         save = "Report to hand over";
+        saved(name: &str, bytes: &str) = "{name} saved, {bytes}";
+        hand_on = "Hand it on…";
         saving = "Writing the report…";
     }
 }

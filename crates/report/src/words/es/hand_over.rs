@@ -31,5 +31,7 @@ pub(super) const HAND_OVER: HandOver = HandOver {
     clock: "Las horas son las de un reloj en {zone}",
     check_said: "Quien dude de la página puede hacerla de nuevo a partir de la ficha que lleva, byte por byte, y compararla con esta: lo hace la orden «ringland check»",
     save: "Informe para entregar",
+    saved: "{name} guardado, {bytes}",
+    hand_on: "Pasarlo a…",
     saving: "Escribiendo el informe…",
 };
