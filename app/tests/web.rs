@@ -203,18 +203,6 @@ async fn the_bytes_of_a_picked_file_are_the_cards() {
     assert!(file::read(&bytes).unwrap().digest_matches);
 }
 
-#[wasm_bindgen_test]
-fn a_name_makes_a_file_name_that_any_disk_takes() {
-    assert_eq!(
-        transfer::file_name("Tarn 14 / A:B", "engine", ".card.json"),
-        "Tarn-14-A-B.card.json"
-    );
-    assert_eq!(
-        transfer::file_name("  ", "engine", ".card.json"),
-        "engine.card.json"
-    );
-}
-
 /// A drag over a quarter of the unrolled surface paints a quarter of it.
 #[wasm_bindgen_test]
 async fn a_drag_paints_the_sectors_it_goes_over() {

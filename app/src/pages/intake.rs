@@ -171,11 +171,8 @@ impl Intake {
         self.begin(1);
         spawn_local(async move {
             let mut slices = Slices::until(self.stop, self.share);
-            let outcome = match self.shelf.take_opened(opened, &mut slices).await {
-                Ok(came) => Outcome::Came(came),
-                Err(why) => Outcome::NotTaken(why),
-            };
-            self.say(from, outcome);
+            let taken = self.shelf.take_opened(opened, &mut slices).await;
+            self.say(from, taken.map_or_else(Outcome::NotTaken, Outcome::Came));
             self.end().await;
         });
     }
@@ -236,26 +233,30 @@ impl Intake {
         ask: Option<&str>,
         slices: &mut Slices,
     ) -> Result<Option<Outcome>, Stopped> {
-        let card = match self.read_card(bytes, slices).await? {
-            Ok(opened) => match self.asked_first(ask, opened).await {
-                Ok(None) => return Ok(None),
-                Ok(Some(opened)) => match self.take_read(opened, slices).await? {
-                    Ok(came) => return Ok(Some(Outcome::Came(came))),
-                    Err(why) => return Ok(Some(Outcome::NotTaken(why))),
-                },
-                Err(why) => return Ok(Some(Outcome::NotTaken(why))),
-            },
-            Err(FileError::NotACard) => NotTaken::File(FileError::NotACard),
-            Err(error) => return Ok(Some(Outcome::NotTaken(error.into()))),
+        let opened = match self.read_card(bytes, slices).await? {
+            Ok(opened) => opened,
+            Err(FileError::NotACard) => return Ok(Some(self.take_no_card(bytes).await)),
+            Err(why) => return Ok(Some(Outcome::NotTaken(why.into()))),
         };
-        Ok(Some(match self.plans.take(bytes).await {
+        let opened = match self.asked_first(ask, opened).await {
+            Ok(Some(opened)) => opened,
+            Ok(None) => return Ok(None),
+            Err(why) => return Ok(Some(Outcome::NotTaken(why))),
+        };
+        let taken = self.take_read(opened, slices).await?;
+        Ok(Some(taken.map_or_else(Outcome::NotTaken, Outcome::Came)))
+    }
+
+    /// Takes in a plan or a size sheet.
+    async fn take_no_card(self, bytes: &[u8]) -> Outcome {
+        match self.plans.take(bytes).await {
             Ok(came) => Outcome::CamePlan(came),
             Err(PlanNotTaken::File(PlanFileError::NotAPlan)) => match file::read_sizes(bytes) {
-                Err(SizesFileError::NotSizes) => Outcome::NotTaken(card),
+                Err(SizesFileError::NotSizes) => Outcome::NotTaken(FileError::NotACard.into()),
                 read => self.take_sheet(read).await,
             },
             Err(error) => Outcome::PlanNotTaken(error),
-        }))
+        }
     }
 
     /// Puts a card by where it would bring something to one that is here and somebody is to be asked; else gives it back.

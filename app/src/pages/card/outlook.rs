@@ -70,23 +70,10 @@ impl Drawing {
     }
 
     /// Draws every position; none where one cannot be drawn.
-    async fn draw(self, mut race: Race) -> Result<Option<Race>, Stopped> {
+    async fn draw(self, race: Race) -> Result<Option<Race>, Stopped> {
         let mut slices = Slices::until(self.stop, self.share);
-        let drawn = slices
-            .run(|_| match race.go_on(1) {
-                Err(_) => Poll::Ready(false),
-                Ok(progress) if progress.done < progress.of => {
-                    let share = progress.done as f64 / progress.of as f64;
-                    // Nobody waits for it any more where the page has been left.
-                    match self.share.try_set(share) {
-                        Some(_) => Poll::Ready(false),
-                        None => Poll::Pending,
-                    }
-                }
-                Ok(_) => Poll::Ready(true),
-            })
-            .await?;
-        Ok(drawn.then_some(race))
+        let told = |share| self.share.try_set(share).is_none();
+        drawn(race, &mut slices, told).await
     }
 
     fn show(self, outlook: &outlook::Outlook, race: Race) {
@@ -107,6 +94,29 @@ impl Drawing {
     fn say(self, text: &str) {
         self.made.set(ringland_report::card::line(text));
     }
+}
+
+/// Draws every position in slices and tells how much is done, from 0 to 1, as long as anybody is there to be told;
+/// none where one cannot be drawn or everybody has left.
+pub async fn drawn(
+    mut race: Race,
+    slices: &mut Slices,
+    told: impl Fn(f64) -> bool,
+) -> Result<Option<Race>, Stopped> {
+    let whole = slices
+        .run(|_| match race.go_on(1) {
+            Err(_) => Poll::Ready(false),
+            Ok(progress) if progress.done < progress.of => {
+                if told(progress.done as f64 / progress.of as f64) {
+                    Poll::Pending
+                } else {
+                    Poll::Ready(false)
+                }
+            }
+            Ok(_) => Poll::Ready(true),
+        })
+        .await?;
+    Ok(whole.then_some(race))
 }
 
 /// How much further the engine could have run.

@@ -23,7 +23,7 @@ use ringland_report::{
 
 use web_sys::File;
 
-use super::sheet_of;
+use super::{outlook::drawn, sheet_of};
 use crate::{
     components::{act::press, live::live, working::Working},
     persist::transfer,
@@ -236,20 +236,11 @@ impl Writing {
         outlook: &Outlook,
         slices: &mut Slices,
     ) -> Result<Option<FirstLimit>, Stopped> {
-        let Ok(mut race) = outlook.race(outlook::DRAWS) else {
+        let Ok(race) = outlook.race(outlook::DRAWS) else {
             return Ok(None);
         };
-        let drawn = slices
-            .run(|_| match race.go_on(1) {
-                Err(_) => Poll::Ready(false),
-                Ok(progress) if progress.done < progress.of => {
-                    let share = progress.done as f64 / progress.of as f64;
-                    let _left = self.share.try_set(0.3 + 0.6 * share);
-                    Poll::Pending
-                }
-                Ok(_) => Poll::Ready(true),
-            })
-            .await?;
-        Ok(if drawn { race.finish().ok() } else { None })
+        let told = |share: f64| self.share.try_set(0.3 + 0.6 * share).is_none();
+        let race = drawn(race, slices, told).await?;
+        Ok(race.and_then(|race| race.finish().ok()))
     }
 }

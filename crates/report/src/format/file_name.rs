@@ -22,6 +22,7 @@ mod tests {
     fn only_letters_figures_and_dashes_are_left() {
         for (name, file) in [
             ("Tarn 21", "Tarn-21.x"),
+            ("Tarn 14 / A:B", "Tarn-14-A-B.x"),
             ("../../etc/passwd", "etc-passwd.x"),
             (" — ", "engine.x"),
             ("Ñandú №5\u{202e}", "Ñandú-5.x"),
