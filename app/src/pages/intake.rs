@@ -540,7 +540,7 @@ pub fn IntakeNews(
         let (done, all) = intake.progress.get()?;
         let view = view! {
             <div class="news__progress">
-                <label class="news__label" for="intake-progress">{words.files.reading(done + 1, all)}</label>
+                <label class="news__label" for="intake-progress">{words.files.reading((done + 1).min(all), all)}</label>
                 <progress id="intake-progress" class="meter" max=all.to_string()
                     value=move || (done as f64 + intake.share.get()).to_string()></progress>
                 <button type="button" class="button" disabled=move || intake.stop.get()
