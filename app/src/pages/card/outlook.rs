@@ -98,6 +98,10 @@ impl Drawing {
 
 /// Draws every position in slices and tells how much is done, from 0 to 1, as long as anybody is there to be told;
 /// none where one cannot be drawn or everybody has left.
+///
+/// # Errors
+///
+/// [`Stopped`] when somebody has stopped it.
 pub async fn drawn(
     mut race: Race,
     slices: &mut Slices,
