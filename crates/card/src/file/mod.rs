@@ -35,7 +35,7 @@ pub use backup::{
 pub use canonical::canonical;
 pub use fault::{FieldFault, JsonFault, Shape};
 pub use opening::OpeningCard;
-pub use page::{MOST_PAGE_BYTES, carried, carrying, is_page};
+pub use page::{carried, carrying, is_page};
 pub use plan_file::{
     OpenedPlan, Origin, PLAN_FORMAT, PLAN_VERSION, PlanFile, PlanFileError, plan_digest,
     read_draft, read_plan, write_plan,

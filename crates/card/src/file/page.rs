@@ -20,7 +20,7 @@ const BEGINS: &str = "data:application/json;base64,";
 /// What stands before it.
 const QUOTED: &str = "href=\"data:application/json;base64,";
 /// The largest page read, in bytes: the largest card, four bytes for three, and room for what is shown of it.
-pub const MOST_PAGE_BYTES: usize = MOST_BYTES / 3 * 4 + (64 << 20);
+const MOST_PAGE_BYTES: usize = MOST_BYTES / 3 * 4 + (64 << 20);
 
 /// The address that holds a card's file, for a link in a page.
 pub fn carrying(file: &str) -> String {

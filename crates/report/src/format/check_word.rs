@@ -45,7 +45,7 @@ fn spoken(bits: u16) -> String {
 mod tests {
     use super::*;
 
-    /// The addresses that the proposal writes out, two groups each: 127.0.0.1, 63.84.220.193, 63.118.7.35,
+    /// The addresses that the proposal writes out, two groups each, cited from memory: 127.0.0.1, 63.84.220.193, 63.118.7.35,
     /// 140.98.193.141, 64.255.6.200, 128.30.52.45, 147.67.119.2, 212.58.253.68, 216.35.68.215.
     #[test]
     fn groups_are_those_of_the_proposal() {
