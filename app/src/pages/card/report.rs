@@ -49,6 +49,8 @@ enum Made {
     Saved(File, u64),
     /// The browser did not save it.
     Not,
+    /// So many entries of the card cannot be read here: a page without them would pass for the whole.
+    Damaged(usize),
 }
 
 /// Writes the page, saves it, and hands it on to another app where the browser can.
@@ -66,6 +68,13 @@ pub fn Report() -> impl IntoView {
     let write = move || {
         if under_way.get_untracked() {
             return;
+        }
+        if let Some(lost) = writing
+            .store
+            .peek(|open| open.unreadable)
+            .filter(|lost| *lost > 0)
+        {
+            return made.set(Some(Made::Damaged(lost)));
         }
         under_way.set(true);
         made.set(None);
@@ -90,6 +99,10 @@ pub fn Report() -> impl IntoView {
         Some(match made.get()? {
             Made::Not => {
                 view! { <p class="trouble" role="alert">{words.card.not_saved}</p> }.into_any()
+            }
+            Made::Damaged(lost) => {
+                let said = words.safe.unreadable(lost);
+                view! { <p class="trouble" role="alert" id="report-damaged">{said}</p> }.into_any()
             }
             Made::Saved(file, bytes) => {
                 let said = words

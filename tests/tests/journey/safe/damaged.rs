@@ -42,6 +42,9 @@ async fn an_entry_and_then_the_card() -> WebDriverResult<()> {
     browser.picture("safe-damaged-bench").await?;
     browser.press(".top__tab[href^='#/card']").await?;
     browser.find(".card__altered").await?;
+    // A report without what is lost would pass for the whole.
+    browser.press("#report").await?;
+    browser.find("#report-damaged").await?;
     browser.picture("safe-damaged-card").await?;
     browser.press(".top__tab[href='#/shelf']").await?;
     browser.find(".engine__damaged").await?;
