@@ -10,6 +10,7 @@ use crate::{
     gauging::{GaugeError, SizeError},
     ids::{CardId, DeviceId, EntryId},
     look::{LookError, check_body},
+    photo::{MarkError, PictureError},
     plan::{Plan, PlanError, PlanIndex},
     standing::{Dead, Standing},
 };
@@ -73,6 +74,18 @@ pub enum AppendError {
     /// A size sheet that contradicts itself.
     #[error("the size sheet: {0}")]
     Sizes(#[from] SizeError),
+    /// A photo that cannot be one, or that nobody could show.
+    #[error("the photo: {0}")]
+    Picture(#[from] PictureError),
+    /// A mark that contradicts itself, or lies beside its photo.
+    #[error("the mark: {0}")]
+    Mark(#[from] MarkError),
+    /// A mark on what is no photo.
+    #[error("entry {target} is no photo: only photos are marked")]
+    NotAPhoto {
+        /// The entry meant.
+        target: EntryId,
+    },
     /// A Lamport counter that other readers could not keep exact.
     #[error("the Lamport counter is {given}: allowed is {MOST_LAMPORT} at most")]
     Lamport {
@@ -314,6 +327,11 @@ impl Card {
         {
             return Err(AppendError::UnknownTarget { target: *target });
         }
+        if let Body::Mark { on: target, .. } = &entry.body
+            && self.entry(*target).is_none()
+        {
+            return Err(AppendError::UnknownTarget { target: *target });
+        }
         if let Some(target) = entry.supersedes
             && self.entry(target).is_none()
         {
@@ -332,16 +350,30 @@ impl Card {
         {
             return Err(AppendError::VoidOfVoid { target: *target });
         }
+        if let Body::Mark { on, mark } = &entry.body
+            && let Some(photo) = self.entry(*on)
+        {
+            let Body::Photo { photo, .. } = &photo.body else {
+                return Err(AppendError::NotAPhoto { target: *on });
+            };
+            mark.check_on(&photo.picture)?;
+        }
         let pointed = match &entry.body {
-            Body::Void { entry: target, .. } => Some(*target),
-            _ => entry.supersedes,
+            Body::Void { entry: target, .. } => [Some(*target), None],
+            Body::Mark { on: target, .. } => [Some(*target), entry.supersedes],
+            _ => [None, entry.supersedes],
         };
-        match pointed.and_then(|target| self.entry(target)) {
-            Some(target) if target.order() >= entry.order() => Err(AppendError::NotEarlier {
+        let later = pointed
+            .into_iter()
+            .flatten()
+            .filter_map(|target| self.entry(target))
+            .find(|target| target.order() >= entry.order());
+        match later {
+            Some(target) => Err(AppendError::NotEarlier {
                 id: entry.id,
                 target: target.id,
             }),
-            _ => Ok(()),
+            None => Ok(()),
         }
     }
 
@@ -494,6 +526,8 @@ pub(crate) fn check_alone(entry: &Entry) -> Result<(), AppendError> {
         Body::Plan { plan } => Ok(plan.check()?),
         Body::Gauge { gauge } => Ok(gauge.check()?),
         Body::Sizes { sheet } => Ok(sheet.check()?),
+        Body::Photo { photo, .. } => Ok(photo.picture.check()?),
+        Body::Mark { mark, .. } => Ok(mark.check()?),
         _ => Ok(()),
     }
 }

@@ -23,6 +23,10 @@ pub enum Brought {
     Fact,
     /// A remark.
     Remark,
+    /// A photo.
+    Photo,
+    /// A mark on a photo.
+    Mark,
     /// A cause.
     Cause,
     /// A correction of an earlier entry, or its removal.
@@ -43,6 +47,8 @@ impl Brought {
             Body::Reading { .. } => Self::Reading,
             Body::Fact { .. } => Self::Fact,
             Body::Remark { .. } => Self::Remark,
+            Body::Photo { .. } => Self::Photo,
+            Body::Mark { .. } => Self::Mark,
             Body::Cause { .. } => Self::Cause,
             Body::Plan { .. } => Self::Plan,
             Body::Gauge { .. } | Body::Sizes { .. } | Body::Other(_) => Self::Else,

@@ -15,6 +15,7 @@ use crate::{
     gauging::{Gauge, Reading, SizeSheet},
     grade::Grade,
     ids::{CharacteristicId, DeviceId, EntryId, LevelId, PositionId, StateId},
+    photo::{Mark, Photo},
     plan::Plan,
     tagged::tagged_serde,
     time::Timestamp,
@@ -371,6 +372,21 @@ pub enum Body {
         /// The words.
         #[cfg_attr(feature = "schema", schemars(length(max = LONGEST_TEXT)))]
         text: String,
+    },
+    /// A photo of a position, or of the engine. Its bytes stand beside the card.
+    Photo {
+        /// What it shows; the engine if it is left out.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        about: Option<About>,
+        /// The photo.
+        photo: Box<Photo>,
+    },
+    /// What somebody marked on a photo.
+    Mark {
+        /// The entry of the photo.
+        on: EntryId,
+        /// The mark.
+        mark: Mark,
     },
     /// What is answerable for what was seen somewhere.
     Cause {

@@ -25,6 +25,7 @@ pub mod grade;
 pub mod ids;
 pub mod layout;
 pub mod look;
+pub mod photo;
 pub mod plan;
 pub mod scale;
 pub mod standing;
@@ -42,6 +43,7 @@ pub use ids::{
 };
 pub use layout::Layout;
 pub use look::LookError;
+pub use photo::{Mark, Photo, PhotoDigest, Taken};
 pub use plan::{Depth, LeafId, Plan, PlanIndex, builtin};
 pub use scale::Scale;
 pub use standing::Standing;

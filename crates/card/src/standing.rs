@@ -72,6 +72,10 @@ pub struct Standing<'c> {
     pub facts: BTreeMap<FactField, &'c Entry>,
     /// The remarks, in order.
     pub remarks: Vec<&'c Entry>,
+    /// The photos, in order.
+    pub photos: Vec<&'c Entry>,
+    /// By the entry of the photo: the marks on it, in order.
+    pub marks: BTreeMap<EntryId, Vec<&'c Entry>>,
     /// Ratings and measurements that the plan now has no place for: kept, not scored.
     pub outside: Vec<&'c Entry>,
     /// What is out of account.
@@ -98,6 +102,8 @@ impl<'c> Standing<'c> {
             causes: vec![None; leaves],
             facts: BTreeMap::new(),
             remarks: Vec::new(),
+            photos: Vec::new(),
+            marks: BTreeMap::new(),
             outside: Vec::new(),
             dead: Dead::of(card),
         };
@@ -180,6 +186,8 @@ impl<'c> Standing<'c> {
                 self.facts.insert(fact.field(), entry);
             }
             Body::Remark { .. } => self.remarks.push(entry),
+            Body::Photo { .. } => self.photos.push(entry),
+            Body::Mark { on, .. } => self.marks.entry(*on).or_default().push(entry),
             Body::Plan { .. } | Body::Void { .. } | Body::Other(_) => {}
         }
     }

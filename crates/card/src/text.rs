@@ -11,6 +11,8 @@ use serde::de::{Deserializer, Error, Unexpected, Visitor};
 pub(crate) const NAME: &str = "a name";
 /// What a UUID is called.
 pub(crate) const UUID: &str = "a UUID";
+/// What the digest of a photo is called.
+pub(crate) const SHA256: &str = "a SHA-256";
 /// What an instant is called.
 pub(crate) const INSTANT: &str = "an instant";
 /// What a number as it was typed is called.

@@ -164,6 +164,12 @@ pub enum FieldFault {
         /// The text, cut to a readable length.
         given: String,
     },
+    /// A text that is not the digest of a photo.
+    #[error("`{given}` is not a SHA-256: allowed are 64 digits 0-9 a-f")]
+    Sha256 {
+        /// The text, cut to a readable length.
+        given: String,
+    },
     /// A text that is no UUID as it is written here.
     #[error("`{given}` is not a UUID: allowed are 8-4-4-4-12 digits 0-9 a-f")]
     Uuid {

@@ -153,11 +153,11 @@ impl Fitting {
     /// What an entry points at, where that is not left out.
     fn check_targets(&self, card: &Card, entry: &Entry) -> Result<(), AppendError> {
         match card.check_known_targets(entry) {
-            Err(AppendError::VoidOfVoid { target } | AppendError::NotEarlier { target, .. })
-                if self.left_out.contains(&target) =>
-            {
-                Ok(())
-            }
+            Err(
+                AppendError::VoidOfVoid { target }
+                | AppendError::NotEarlier { target, .. }
+                | AppendError::NotAPhoto { target },
+            ) if self.left_out.contains(&target) => Ok(()),
             checked => checked,
         }
     }

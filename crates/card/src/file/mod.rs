@@ -8,9 +8,11 @@
 //! The digest is SHA-256 over the canonical form of the file without its `digest` member. Fields
 //! and entry kinds that this version does not know are kept through a round trip.
 //!
-//! A page that was made to be handed over carries such a file: [`carried`] takes it out.
+//! A page that was made to be handed over carries such a file: [`carried`] takes it out. A [`Bundle`] has the card's
+//! photos beside it.
 
 mod backup;
+mod bundle;
 mod canonical;
 mod fault;
 mod fitting;
@@ -31,6 +33,10 @@ mod write;
 pub use backup::{
     BACKUP_FORMAT, BACKUP_VERSION, Backup, BackupError, BackupList, KeptPlan, MOST_BACKUP_BYTES,
     MOST_CARDS, MOST_OWN_PLANS, MOST_SHEETS, OpeningBackup, PlanTexts, read_backup, write_backup,
+};
+pub use bundle::{
+    Bundle, BundleError, BundleWriter, MOST_BUNDLE_BYTES, MOST_MEMBERS, PackedError,
+    check as check_photo, is_bundle,
 };
 pub use canonical::canonical;
 pub use fault::{FieldFault, JsonFault, Shape};
@@ -64,7 +70,7 @@ pub const MOST_PIECE_BYTES: usize = 32 << 20;
 pub const MOST_DEPTH: usize = 64;
 
 /// The entry kinds of this version.
-const KINDS: [&str; 10] = [
+const KINDS: [&str; 12] = [
     "fact",
     "rating",
     "measurement",
@@ -72,6 +78,8 @@ const KINDS: [&str; 10] = [
     "gauge",
     "sizes",
     "remark",
+    "photo",
+    "mark",
     "cause",
     "plan",
     "void",

@@ -78,6 +78,7 @@ impl Error for Wrong {
         match wanted.to_string().as_str() {
             text::NAME => FieldFault::Name { given }.into(),
             text::UUID => FieldFault::Uuid { given }.into(),
+            text::SHA256 => FieldFault::Sha256 { given }.into(),
             text::INSTANT => FieldFault::Instant { given }.into(),
             text::DECIMAL => FieldFault::Decimal { given }.into(),
             wanted => Self::custom(format_args!("`{given}`: allowed is {wanted}")),
@@ -246,6 +247,10 @@ impl<'de> Deserializer<'de> for Reader<'de, '_> {
         visitor.visit_i64(self.whole(0, u8::MAX.into())?)
     }
 
+    fn deserialize_u32<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Wrong> {
+        visitor.visit_i64(self.whole(0, u32::MAX.into())?)
+    }
+
     fn deserialize_u64<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Wrong> {
         visitor.visit_i64(self.whole(0, MOST_WHOLE)?)
     }
@@ -340,7 +345,7 @@ impl<'de> Deserializer<'de> for Reader<'de, '_> {
     }
 
     forward_to_deserialize_any! {
-        i8 i16 i32 i128 u16 u32 u128 f32 char bytes byte_buf unit unit_struct tuple_struct identifier
+        i8 i16 i32 i128 u16 u128 f32 char bytes byte_buf unit unit_struct tuple_struct identifier
     }
 }
 

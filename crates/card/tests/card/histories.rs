@@ -42,6 +42,8 @@ pub(crate) enum What {
     Distance(f64),
     Name(String),
     Remark(String),
+    Photo(u8),
+    Mark(usize),
     Void(usize),
     Plan(usize),
 }
@@ -56,6 +58,8 @@ fn what() -> impl Strategy<Value = What> {
         1 => (0.0..2e9).prop_map(What::Distance),
         1 => ".{0,12}".prop_map(What::Name),
         1 => ".{0,12}".prop_map(What::Remark),
+        1 => (0u8..3).prop_map(What::Photo),
+        1 => any::<usize>().prop_map(What::Mark),
         2 => any::<usize>().prop_map(What::Void),
         1 => (0usize..3).prop_map(What::Plan),
     ]
@@ -185,6 +189,15 @@ fn body(card: &Card, what: What) -> Body {
         },
         What::Name(text) => bench::name(&text),
         What::Remark(text) => bench::remark(&text),
+        What::Photo(tail) => crate::photos::taken(&crate::photos::png(40, 30, tail)),
+        // Now and then on what is no photo, which is refused.
+        What::Mark(pick) => match nth(card, pick) {
+            Some(target) => Body::Mark {
+                on: target,
+                mark: crate::photos::note("A"),
+            },
+            None => bench::remark("nothing to mark"),
+        },
         What::Void(pick) => match nth(card, pick) {
             Some(target) => bench::void(target),
             None => bench::remark("nothing to take back"),

@@ -18,6 +18,7 @@ mod own_plans;
 mod own_rules;
 mod own_scales;
 mod own_sizes;
+mod photos;
 mod plan_files;
 mod refusals;
 mod refused_plans;

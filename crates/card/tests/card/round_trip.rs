@@ -326,6 +326,8 @@ fn a_known_kind_that_does_not_read_is_refused() {
         "rating",
         "measurement",
         "remark",
+        "photo",
+        "mark",
         "cause",
         "plan",
         "void",
