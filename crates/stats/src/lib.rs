@@ -23,6 +23,7 @@
 //! | within its limits, beyond, or not to be said? | [`conformity::conformity`] | JCGM 106, ISO 14253-1 |
 //! | how much of the scatter is the gauge's, and how much that of who reads it? | [`gauge_study`] | AIAG, *Measurement Systems Analysis* |
 //! | what does a rule of acceptance cost? | [`conformity::global_risks`] | JCGM 106, 9.5 |
+//! | where do shades part into classes? | [`threshold::otsu`], [`threshold::multi_otsu`] | Otsu 1979, Liao, Chen and Chung 2001 |
 //!
 //! Nothing panics: samples that a function cannot work with come back as a [`StatsError`]. Powers,
 //! exponentials and the error function come from `libm`, so that results are the same bits everywhere.
@@ -36,6 +37,7 @@ pub mod monte_carlo;
 pub mod regression;
 pub mod robust;
 pub mod spread;
+pub mod threshold;
 pub mod trend;
 pub mod uncertainty;
 
