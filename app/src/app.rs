@@ -15,6 +15,7 @@ use crate::{
         gauging::GaugingPage,
         help::HelpPage,
         new_engine::NewEnginePage,
+        photos::{WallPage, photo::PhotoPage},
         plans::{PlansPage, editor::PlanPage},
         shelf::ShelfPage,
     },
@@ -24,6 +25,7 @@ use crate::{
     store::{
         CardStore, Plans, Prefs, Shelf,
         open::provide_card,
+        photos::provide_photos,
         plans::provide_plans,
         prefs::{provide_prefs, speak, use_words},
         shelf::provide_shelf,
@@ -41,6 +43,7 @@ pub fn App() -> impl IntoView {
     let store = provide_card(prefs);
     let shelf = provide_shelf(store);
     let plans = provide_plans(store);
+    provide_photos(store);
     let route = provide_route();
     show_theme(prefs);
     follow_tabs(store, shelf, route);
@@ -77,6 +80,8 @@ fn Screens(route: ReadSignal<Route>) -> impl IntoView {
                 Route::Bench(id) => view! { <WithCard id page=|| view! { <BenchPage/> }.into_any()/> }.into_any(),
                 Route::Gauging(id) => view! { <WithCard id page=|| view! { <GaugingPage/> }.into_any()/> }.into_any(),
                 Route::Card(id) => view! { <WithCard id page=|| view! { <CardPage/> }.into_any()/> }.into_any(),
+                Route::Photos(id) => view! { <WithCard id page=|| view! { <WallPage/> }.into_any()/> }.into_any(),
+                Route::Photo(id, photo) => view! { <WithCard id page=move || view! { <PhotoPage photo/> }.into_any()/> }.into_any(),
                 Route::Help(topic) => view! { <HelpPage topic/> }.into_any(),
             }}
         </main>
@@ -272,7 +277,7 @@ fn Top(route: ReadSignal<Route>) -> impl IntoView {
 
 /// A screen about a card: opened first, and said plainly when it cannot be.
 #[component]
-fn WithCard(id: CardId, page: fn() -> AnyView) -> impl IntoView {
+fn WithCard(id: CardId, #[prop(into)] page: ViewFn) -> impl IntoView {
     let words = use_words();
     let store = use_card();
     let opened = RwSignal::new(None::<Result<(), KeepError>>);
@@ -294,7 +299,7 @@ fn WithCard(id: CardId, page: fn() -> AnyView) -> impl IntoView {
     });
     live(move || match opened.get() {
         None => view! { <p class="waiting">{words.common.opening}</p> }.into_any(),
-        Some(Ok(())) => page(),
+        Some(Ok(())) => page.run(),
         Some(Err(error)) => view! {
             <section class="trouble">
                 <h1>{words.common.cannot_open}</h1>

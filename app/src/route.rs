@@ -1,6 +1,6 @@
 //! Which screen, as the address says it: a hash, so that it works from a server and from a stick.
 
-use ringland_card::{CardId, PlanId, plan::LeafId};
+use ringland_card::{CardId, EntryId, PlanId, plan::LeafId};
 use ringland_report::{help::Topic, words::Words};
 
 /// A screen.
@@ -18,6 +18,10 @@ pub enum Route {
     Gauging(CardId),
     /// The result.
     Card(CardId),
+    /// The photos.
+    Photos(CardId),
+    /// One of them, by its entry.
+    Photo(CardId, EntryId),
     /// The plans of one's own.
     Plans,
     /// One of them.
@@ -46,6 +50,10 @@ impl Route {
             ("bench", Ok(id)) => Self::Bench(id),
             ("gauging", Ok(id)) => Self::Gauging(id),
             ("card", Ok(id)) => Self::Card(id),
+            ("photos", Ok(id)) => match steps.next().map(EntryId::parse) {
+                Some(Ok(photo)) => Self::Photo(id, photo),
+                _ => Self::Photos(id),
+            },
             ("plans", _) => Self::Plans,
             ("plan", _) => PlanId::parse(id).map_or(Self::Plans, Self::Plan),
             _ => Self::Shelf,
@@ -61,6 +69,8 @@ impl Route {
             Self::Bench(id) => format!("#/bench/{id}"),
             Self::Gauging(id) => format!("#/gauging/{id}"),
             Self::Card(id) => format!("#/card/{id}"),
+            Self::Photos(id) => format!("#/photos/{id}"),
+            Self::Photo(id, photo) => format!("#/photos/{id}/{photo}"),
             Self::Plans => "#/plans".to_owned(),
             Self::Plan(id) => format!("#/plan/{id}"),
             Self::Help(topic) => format!("#/help/{}", topic.slug()),
@@ -91,6 +101,7 @@ impl Route {
             Self::Bench(_) => words.nav.bench,
             Self::Gauging(_) => words.gauging.title,
             Self::Card(_) => words.nav.card,
+            Self::Photos(_) | Self::Photo(..) => words.photos.title,
             Self::Plans | Self::Plan(_) => words.plans.title,
             Self::Help(topic) => topic.title(words),
         }
@@ -100,7 +111,12 @@ impl Route {
     pub fn card(self) -> Option<CardId> {
         match self {
             Self::Shelf | Self::New | Self::Plans | Self::Plan(_) | Self::Help(_) => None,
-            Self::Facts(id) | Self::Bench(id) | Self::Gauging(id) | Self::Card(id) => Some(id),
+            Self::Facts(id)
+            | Self::Bench(id)
+            | Self::Gauging(id)
+            | Self::Card(id)
+            | Self::Photos(id)
+            | Self::Photo(id, _) => Some(id),
         }
     }
 }
@@ -119,6 +135,8 @@ mod tests {
             Route::Bench(id),
             Route::Gauging(id),
             Route::Card(id),
+            Route::Photos(id),
+            Route::Photo(id, EntryId::v7(1, [9; 10])),
             Route::Plans,
             Route::Plan(PlanId::v7(1, [8; 10])),
             Route::Help(Topic::Areas),

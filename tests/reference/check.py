@@ -23,6 +23,7 @@ from typing import Any
 import jsonschema
 
 import bad_sizes
+import bundles
 import canonical
 import compare
 import figures
@@ -405,6 +406,13 @@ def pages_agree(cards: list[Card], answers: Answers, folder: Path) -> Group:
 # --------------------------------------------------------------------------- statistics
 
 
+def bundles_agree(card: Card, folder: Path) -> Group:
+    """Archives of a card and its photos, made by ``zipfile`` and read by it."""
+    group = Group("archives: a card with its photos")
+    group.count(card.name, list(bundles.differences(run, card.path, folder)))
+    return group.done()
+
+
 def forecasts_agree(folder: Path) -> Group:
     """``forecast`` of random readings is as statsmodels and scipy have it."""
     group = Group("forecast: random readings")
@@ -482,6 +490,7 @@ def main() -> int:
             digests_agree(demo + drawn[:HANDLED], folder),
             merges_give_back(demo + drawn[:HANDLED], folder),
             pages_agree(demo + drawn[:PAGES], answers, folder),
+            bundles_agree(demo[0], folder),
             forecasts_agree(folder),
             *figures_agree(),
         ]

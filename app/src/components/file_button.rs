@@ -12,8 +12,11 @@ pub fn FileButton(
     /// The field's id on the page.
     id: &'static str,
     /// What is picked; cards and their like where it is left out.
-    #[prop(default = ".json,.html,application/json,text/html")]
+    #[prop(default = ".json,.html,.zip,application/json,text/html,application/zip")]
     accept: &'static str,
+    /// Whether the tablet's camera is to be opened rather than its files.
+    #[prop(optional)]
+    camera: bool,
     /// The look of the button, beside that of every button.
     #[prop(optional)]
     class: &'static str,
@@ -36,7 +39,8 @@ pub fn FileButton(
     };
     view! {
         <label class=format!("button file-button {class}") for=id>
-            <input id=id class="visually-hidden" type="file" multiple accept=accept on:change=change/>
+            <input id=id class="visually-hidden" type="file" multiple=!camera accept=accept
+                capture=camera.then_some("environment") on:change=change/>
             {label}
         </label>
     }

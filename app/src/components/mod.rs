@@ -7,6 +7,7 @@ pub mod grid;
 pub mod help;
 pub mod live;
 pub mod painter;
+pub mod pictures;
 pub mod stepper;
 pub mod thumb;
 pub mod update;

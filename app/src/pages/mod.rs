@@ -7,5 +7,6 @@ pub mod gauging;
 pub mod help;
 pub mod intake;
 pub mod new_engine;
+pub mod photos;
 pub mod plans;
 pub mod shelf;

@@ -13,6 +13,7 @@ use ringland_report::words::Words;
 use serde::{Deserialize, Serialize, de::DeserializeOwned};
 use wasm_bindgen::{JsCast, JsValue};
 
+use super::photos::clear_photos;
 use crate::{
     slices::{READ_SHARE, Slices, Stopped},
     store::summary::Summary,
@@ -21,8 +22,8 @@ use crate::{
 /// The name starts with the project's own: `file://` pages share one store in some browsers.
 const NAME: &str = "ringland";
 /// Counts how the stores are laid out; 2 added the plans, 3 took the heads out of the cards' records, 4
-/// added the size sheets.
-const VERSION: u32 = 4;
+/// added the size sheets, 5 the photos.
+const VERSION: u32 = 5;
 const CARDS: &str = "cards";
 const HEADS: &str = "heads";
 const SUMMARIES: &str = "summaries";
@@ -32,6 +33,8 @@ const BY_CARD: &str = "by_card";
 const WHOLE: [&str; 4] = [CARDS, HEADS, SUMMARIES, ENTRIES];
 pub(super) const PLANS: &str = "plans";
 pub(super) const SHEETS: &str = "sheets";
+pub(super) const PHOTOS: &str = "photos";
+pub(super) const THUMBS: &str = "thumbs";
 /// How many entries are asked for at once.
 const BATCH: u32 = 2_000;
 
@@ -449,14 +452,16 @@ impl Db {
         complete(transaction).await
     }
 
-    /// Takes a card and its entries off this tablet.
+    /// Takes a card, its entries and its photos off this tablet.
     ///
     /// # Errors
     ///
     /// [`KeepError::Browser`]; then nothing was taken.
     pub async fn remove(&self, id: CardId) -> Result<(), KeepError> {
-        let transaction = self.write(&WHOLE)?;
+        let all = [&WHOLE[..], &[PHOTOS, THUMBS]].concat();
+        let transaction = self.write(&all)?;
         clear_entries(&transaction, id).await?;
+        clear_photos(&transaction, id).await?;
         for store in [SUMMARIES, HEADS, CARDS] {
             transaction
                 .object_store(store)?
@@ -636,7 +641,13 @@ fn make_stores(database: &Database, before: u32) -> Result<(), idb::Error> {
     if before < 1 {
         make_card_stores(database)?;
     }
-    for (since, store) in [(2, PLANS), (3, HEADS), (4, SHEETS)] {
+    for (since, store) in [
+        (2, PLANS),
+        (3, HEADS),
+        (4, SHEETS),
+        (5, PHOTOS),
+        (5, THUMBS),
+    ] {
         if before < since {
             database.create_object_store(store, ObjectStoreParams::new())?;
         }

@@ -3,8 +3,10 @@
 //! What is stored is the file format: a head (the file without its entries) and each entry as it
 //! stands in the file.
 
+pub mod camera;
 pub mod db;
 pub mod demo;
+pub mod photos;
 pub mod plans;
 pub mod sheets;
 pub mod space;

@@ -12,11 +12,19 @@ use web_sys::{File, FilePropertyBag, HtmlAnchorElement, ShareData, Url};
 ///
 /// What the browser said.
 pub fn file_of(name: &str, kind: &str, text: &str) -> Result<File, JsValue> {
+    // As bytes: a text of the page's own would be made of it first, only to be turned back.
+    file_of_parts(name, kind, &Array::of1(&Uint8Array::from(text.as_bytes())))
+}
+
+/// Bytes in parts, one after the other, as a file of that name and kind.
+///
+/// # Errors
+///
+/// What the browser said.
+pub fn file_of_parts(name: &str, kind: &str, parts: &Array) -> Result<File, JsValue> {
     let options = FilePropertyBag::new();
     options.set_type(kind);
-    // As bytes: a text of the page's own would be made of it first, only to be turned back.
-    let bytes = Uint8Array::from(text.as_bytes());
-    File::new_with_u8_array_sequence_and_options(&Array::of1(&bytes), name, &options)
+    File::new_with_u8_array_sequence_and_options(parts, name, &options)
 }
 
 /// Offers text as a file to save.

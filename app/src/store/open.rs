@@ -9,9 +9,9 @@ use std::{future::Future, rc::Rc, task::Poll, time::Duration};
 use leptos::{prelude::*, task::spawn_local};
 use ringland_assess::{Answer, Assessment, NodeKind, Tree, assess};
 use ringland_card::{
-    AppendError, Body, Card, CardId, Entry, EntryId, Look, MergeError, Standing, plan::LeafId,
+    AppendError, Body, Card, CardId, Entry, EntryId, Look, MergeError, Plan, Standing, plan::LeafId,
 };
-use ringland_report::wear_map::capping;
+use ringland_report::{wear_map::capping, words::Words};
 
 use super::{jobs::Jobs, prefs::Prefs, summary::Summary};
 use crate::{
@@ -62,6 +62,17 @@ pub enum Refused {
     /// No card is open.
     #[error("no card is open")]
     NoCard,
+}
+
+/// A refusal in kind words.
+pub fn refusal(words: &Words, plan: &Plan, refused: &Refused) -> String {
+    match refused {
+        Refused::Append(error) => words.append_error(plan, error),
+        Refused::Keep(error) => error.said(words),
+        Refused::NoRater => words.facts.rater_needed.to_owned(),
+        Refused::ReadOnly => words.bench.altered.to_owned(),
+        Refused::NoCard => words.common.cannot_open.to_owned(),
+    }
 }
 
 /// How the last attempt to keep something went.
@@ -423,14 +434,24 @@ impl CardStore {
         kept.map(|_entries| ())
     }
 
-    async fn try_keep(self, drafts: Vec<Draft>) -> Result<Vec<EntryId>, Refused> {
+    /// Whether anything can be written on the card by whoever rates.
+    ///
+    /// # Errors
+    ///
+    /// [`Refused::ReadOnly`], [`Refused::NoRater`].
+    pub fn may_write(self) -> Result<(), Refused> {
         if self.read_only() {
             return Err(Refused::ReadOnly);
         }
-        let rater = self.prefs.rater();
-        if rater.is_empty() {
+        if self.prefs.rater().is_empty() {
             return Err(Refused::NoRater);
         }
+        Ok(())
+    }
+
+    async fn try_keep(self, drafts: Vec<Draft>) -> Result<Vec<EntryId>, Refused> {
+        self.may_write()?;
+        let rater = self.prefs.rater();
         let db = self.db().ok_or(KeepError::Missing)?;
         let entries = self
             .peek(|open| {

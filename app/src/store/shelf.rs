@@ -374,6 +374,15 @@ impl Shelf {
         Ok((text, read.unreadable))
     }
 
+    /// How many engines have photos on this tablet.
+    ///
+    /// # Errors
+    ///
+    /// [`KeepError`] when the browser does not say.
+    pub async fn with_photos(self) -> Result<usize, KeepError> {
+        self.db()?.engines_with_photos().await
+    }
+
     /// A card as it is kept, of every entry that can be read.
     ///
     /// # Errors

@@ -33,6 +33,7 @@
 //! | how much further could it have run? | [`gauging::remaining`] |
 //! | which position is at its limit first, and when? | [`gauging::first`] |
 //! | wear over distance of many units | [`gauging::forecast`] |
+//! | how long is what was marked on a photo? | [`photo::length`] |
 //! | the wear of one kind of size on engine after engine | [`gauging::over_run`] |
 #![doc = include_str!("../METHOD.md")]
 #![allow(
@@ -48,6 +49,7 @@ pub mod grades;
 pub mod leaf;
 pub mod look;
 pub mod patterns;
+pub mod photo;
 pub mod raters;
 pub mod rescore;
 pub mod rollup;

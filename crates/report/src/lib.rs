@@ -12,6 +12,7 @@
 //! | the page that is handed over, with the card in it | [`handover`] |
 //! | a plan in the making, what is wrong in it and what differs | [`plan`] |
 //! | the Gauging page: kinds of size, a box for each part, size sheets | [`gauging`] |
+//! | photos: the album, what is marked on one, how one is shown | [`photo`] |
 //! | the keys of the Bench | [`keys`] |
 //! | the help pages | [`help`] |
 //! | text into HTML and SVG; HTML under construction, tables | [`html`], [`markup`] |
@@ -29,6 +30,7 @@ pub mod keys;
 pub mod markup;
 #[cfg(test)]
 mod measured_engine;
+pub mod photo;
 pub mod plan;
 pub mod plot;
 pub mod ramp;

@@ -4,6 +4,9 @@ use std::fmt::Write;
 
 use crate::html::escape;
 
+/// How wide the rim of a text over a photo is, as a share of its height.
+const RIM: f64 = 0.3;
+
 /// An SVG element being written.
 pub(crate) struct Svg(String);
 
@@ -89,6 +92,25 @@ impl Svg {
             "<text class=\"{class}\" x=\"{}\" y=\"{}\" text-anchor=\"{anchor}\">{}</text>",
             coord(x),
             coord(y),
+            escape(text)
+        ));
+    }
+
+    /// Text of a height of its own, with a rim that parts it from what is under it: in a picture whose units are not the
+    /// screen's.
+    pub(crate) fn sized_text(
+        &mut self,
+        class: &str,
+        (x, y): (f64, f64),
+        (anchor, size): (&str, f64),
+        text: &str,
+    ) {
+        self.push(&format!(
+            "<text class=\"{class}\" x=\"{}\" y=\"{}\" font-size=\"{}\" stroke-width=\"{}\" text-anchor=\"{anchor}\">{}</text>",
+            coord(x),
+            coord(y),
+            coord(size),
+            coord(size * RIM),
             escape(text)
         ));
     }

@@ -3,6 +3,7 @@
 //! Exit code 0: fine. 1: a file is wrong, and where. 2: wrong usage.
 
 mod forecast;
+mod given;
 mod json;
 mod measurements;
 mod report;
@@ -24,6 +25,8 @@ use ringland_card::{
     plan::builtin,
 };
 use ringland_report::{format::UnitPrefs, words::Words};
+
+use self::given::{Given, named};
 
 /// Score, check, merge and report teardown cards; forecast wear.
 #[derive(Debug, Parser)]
@@ -178,37 +181,48 @@ fn at(path: &Path) -> impl Fn(&dyn Display) -> String + '_ {
 }
 
 fn open(path: &Path) -> Result<Opened, String> {
-    let bytes = fs::read(path).map_err(|why| at(path)(&why))?;
-    file::read(&bytes).map_err(|why| at(path)(&why))
+    Ok(Given::read(path)?.opened)
 }
 
 fn check(path: &Path) -> Result<ExitCode, String> {
     let bytes = fs::read(path).map_err(|why| at(path)(&why))?;
-    let opened = file::read(&bytes).map_err(|why| at(path)(&why))?;
+    let given = Given::read(path)?;
+    let opened = &given.opened;
     if !opened.digest_matches {
         return Err(at(path)(
             &"the digest does not match: the file was altered or damaged after it was written",
         ));
     }
     let (entries, leaves) = (opened.card.len(), opened.card.plan().rating_count());
-    if file::is_page(&bytes) && !report::is_as_written(&bytes, &opened) {
+    if file::is_page(&bytes) && !report::is_as_written(&bytes, &given) {
         return Err(at(path)(
             &"the card in this page is whole, but the page is not the one that this version writes of it: \
               it was edited, or another version wrote it",
         ));
     }
+    if let Some((photo, why)) = given.refused.first() {
+        return Err(at(path)(&format!("photo {photo}: {why}")));
+    }
+    let photos = match named(&opened.card).count() {
+        0 => String::new(),
+        all => format!(", {} of {all} photos with it", given.photos.len()),
+    };
+    let others = match given.left_out {
+        0 => String::new(),
+        others => format!(", {others} files that are neither the card nor a photo"),
+    };
     print(&format!(
-        "{}: a whole card, {entries} entries, plan of {leaves} ratings",
+        "{}: a whole card, {entries} entries, plan of {leaves} ratings{photos}{others}",
         path.display()
     ))
 }
 
 /// Files that were altered are not merged: what was altered would be taken for what was seen.
 fn merge(a: &Path, b: &Path, output: Option<&Path>) -> Result<ExitCode, String> {
-    let whole = |path: &Path| -> Result<Card, String> {
-        let opened = open(path)?;
-        if opened.digest_matches {
-            Ok(opened.card)
+    let whole = |path: &Path| -> Result<Given, String> {
+        let given = Given::read(path)?;
+        if given.opened.digest_matches {
+            Ok(given)
         } else {
             Err(at(path)(
                 &"the digest does not match: an altered file is not merged",
@@ -216,17 +230,34 @@ fn merge(a: &Path, b: &Path, output: Option<&Path>) -> Result<ExitCode, String> 
         }
     };
     let (one, other) = (whole(a)?, whole(b)?);
+    let (ours, theirs) = (&one.opened.card, &other.opened.card);
     let Some(output) = output else {
-        let coming = Coming::of(&one, &other).map_err(|why| at(b)(&why))?;
+        let coming = Coming::of(ours, theirs).map_err(|why| at(b)(&why))?;
         if coming.is_empty() {
             return print("nothing new: all of it is there already");
         }
-        let said = Words::ENGLISH.coming(&one, &coming, UnitPrefs::default());
+        let said = Words::ENGLISH.coming(ours, &coming, UnitPrefs::default());
         return print(&said.join("\n"));
     };
-    let merged = one.merge(&other).map_err(|why| at(b)(&why))?;
-    fs::write(output, file::write(&merged)).map_err(|why| at(output)(&why))?;
-    print(&format!("{}: {} entries", output.display(), merged.len()))
+    let merged = ours.merge(theirs).map_err(|why| at(b)(&why))?;
+    let mut photos = one.photos;
+    photos.extend(other.photos);
+    let bundled = output.extension().is_some_and(|end| end == "zip");
+    let bytes = if bundled {
+        given::bundle(output, &merged, &photos).map_err(|why| at(output)(&why))?
+    } else {
+        file::write(&merged).into_bytes()
+    };
+    fs::write(output, bytes).map_err(|why| at(output)(&why))?;
+    let photos = match (bundled, photos.len()) {
+        (_, 0) => String::new(),
+        (true, photos) => format!(", {photos} photos"),
+        (false, photos) => format!(
+            "; {photos} photos are not in it: an output that ends with `.card.zip` takes them along"
+        ),
+    };
+    let (output, entries) = (output.display(), merged.len());
+    print(&format!("{output}: {entries} entries{photos}"))
 }
 
 fn layout(name: &str) -> Result<Layout, String> {

@@ -1,7 +1,7 @@
 //! The page that is handed over: written on the tablet as the command writes it, shown without a script, printed,
 //! and opened again.
 
-use std::{fs, path::Path};
+use std::{collections::BTreeSet, fs, path::Path};
 
 use base64ct::{Base64, Encoding};
 use ringland_card::file;
@@ -49,7 +49,7 @@ async fn the_tablet_writes_the_page_that_the_command_writes() -> WebDriverResult
     let page = fs::read_to_string(&saved).expect("the page that was saved");
     // Megabytes of difference would tell nobody anything.
     assert!(
-        page == page_of(&opened, ReadAs::default()),
+        page == page_of(&opened, ReadAs::default(), &BTreeSet::new()),
         "the tablet's page is not the command's"
     );
 
@@ -82,14 +82,18 @@ async fn a_page_from_outside_shows_prints_and_opens_and_runs_nothing() -> WebDri
     let opened = file::read(file::write(&card).as_bytes()).expect("a card");
     let folder = std::env::temp_dir();
     let at = folder.join(format!("ringland-page{}.card.html", std::process::id()));
-    fs::write(&at, page_of(&opened, ReadAs::default())).expect("a page");
+    fs::write(&at, page_of(&opened, ReadAs::default(), &BTreeSet::new())).expect("a page");
     stands_still(&browser, &at).await?;
     let demo = demo::cards().expect("the demo engines");
     for (number, screen) in SCREENS.iter().enumerate() {
         let (name, card) = &demo[number % demo.len()];
         let opened = file::read(file::write(card).as_bytes()).expect("a demo card");
         let shown = folder.join(format!("ringland-{name}{}.card.html", std::process::id()));
-        fs::write(&shown, page_of(&opened, ReadAs::default())).expect("a page");
+        fs::write(
+            &shown,
+            page_of(&opened, ReadAs::default(), &BTreeSet::new()),
+        )
+        .expect("a page");
         let metrics = json!({
             "width": screen.width, "height": screen.height, "deviceScaleFactor": 1, "mobile": screen.touch,
         });

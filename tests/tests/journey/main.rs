@@ -11,6 +11,7 @@ mod gauging;
 mod handover;
 mod large;
 mod merging;
+mod photos;
 mod plan_backups;
 mod plan_rules;
 mod plan_sizes;

@@ -36,6 +36,7 @@ async fn screens(browser: &Browser) -> WebDriverResult<Vec<(&'static str, String
         ("bench", format!("#/bench/{id}")),
         ("gauging", format!("#/gauging/{id}")),
         ("card", format!("#/card/{id}")),
+        ("photos", format!("#/photos/{id}")),
         ("plans", "#/plans".to_owned()),
         ("help-grades", "#/help/grades".to_owned()),
         ("help-areas", "#/help/areas".to_owned()),

@@ -31,6 +31,8 @@ pub(super) enum Mode {
     Cause,
     /// Words about the position.
     Remark,
+    /// Photos of the position.
+    Photos,
     /// Everything ever said here.
     History,
     /// Who rates.

@@ -4,7 +4,7 @@ use leptos::{prelude::*, task::spawn_local};
 use ringland_card::{FactField, file::WritingCard};
 use ringland_report::{format::file_name, help::Topic};
 
-use super::{open::Opened, report::Report};
+use super::{bundle::WithPhotos, open::Opened, report::Report};
 use crate::{
     components::{act::press, live::live},
     persist::transfer,
@@ -49,10 +49,16 @@ pub fn Acts(
     };
     // A browser that cannot print shows no dialog; nothing else happens.
     let print = move || drop(window().print());
+    let photos = store.peek(|open| {
+        let (to, n) = (Route::Photos(open.card.id()).href(), open.card.standing().photos.len());
+        view! { <a class="button" id="to-photos" href=to>{words.photos.title}" "<small class="num">{n}</small></a> }.into_any()
+    });
     view! {
         <div class="head__acts">
             <button type="button" class="button" on:click=press(save)>{words.card.save_file}</button>
+            <WithPhotos/>
             <Report/>
+            {photos}
             <button type="button" class="button" on:click=press(open_all)>{live(label)}</button>
             <button type="button" class="button" on:click=press(print)>{words.card.print}</button>
             <a class="button" href=Route::Help(Topic::Score).href()>{words.help.score}</a>

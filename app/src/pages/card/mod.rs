@@ -4,6 +4,7 @@
 //! that the first is there at once, and opened where it is pressed. Nothing on the Card changes the card.
 
 pub mod acts;
+pub mod bundle;
 pub mod open;
 pub mod outlook;
 pub mod report;

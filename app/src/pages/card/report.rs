@@ -1,6 +1,11 @@
 //! The page that is handed over, written in slices so that the tablet stays awake.
 
-use std::task::Poll;
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    task::Poll,
+};
+
+use js_sys::{Array, Uint8Array};
 
 use leptos::{prelude::*, task::spawn_local};
 use ringland_assess::{
@@ -12,33 +17,47 @@ use ringland_assess::{
     weights::{DRAWS, Dependence, Drawing, SEED},
 };
 use ringland_card::{
-    CardId, FactField,
-    file::{DigestingCard, WritingCard},
+    CardId, FactField, PhotoDigest,
+    file::{DigestingCard, WritingCard, showing, shown_bytes},
+    photo::Picture,
 };
 use ringland_report::{
+    card::Sheet,
     format::file_name,
-    handover::{Carried, HandOver, ReadAs},
-    words::words,
+    handover::{Carried, Choice, HandOver, ReadAs},
+    photo::{Piece, pieces},
+    words::{Words, words},
 };
 
 use web_sys::File;
 
 use super::{outlook::drawn, sheet_of};
 use crate::{
-    components::{act::press, live::live, working::Working},
-    persist::transfer,
+    components::{
+        self,
+        act::press,
+        choice::{Offer, place},
+        live::live,
+        working::Working,
+    },
+    persist::{photos::Kept, transfer},
     platform,
     slices::{Slices, Stopped},
     store::{CardStore, Prefs, prefs::use_words, use_card, use_prefs},
 };
+
+/// How much of the work is done once the text is put together.
+const PUT: f64 = 0.9;
 
 /// Other weightings drawn between two looks at the clock.
 const STEP: usize = 10;
 
 /// A page ready to be saved.
 struct Page {
+    card: CardId,
     /// What its file is called.
     name: String,
+    /// Its text, in which the places of pictures are only named.
     text: String,
 }
 
@@ -62,7 +81,10 @@ pub fn Report() -> impl IntoView {
         prefs: use_prefs(),
         share: RwSignal::new(0.0),
         stop: RwSignal::new(false),
+        choice: RwSignal::new(Choice::default()),
+        here: RwSignal::new(BTreeSet::new()),
     };
+    spawn_local(writing.look_for_photos());
     let under_way = RwSignal::new(false);
     let made = RwSignal::new_local(None::<Made>);
     let write = move || {
@@ -81,9 +103,12 @@ pub fn Report() -> impl IntoView {
         writing.share.set(0.0);
         writing.stop.set(false);
         spawn_local(async move {
-            let page = writing.page().await;
+            let came = match writing.page().await {
+                Some(page) => writing.saved(&page).await.ok(),
+                None => None,
+            };
             // The page of the app may have been left by now.
-            let _left = made.try_set(page.map(|page| saved(&page)));
+            let _left = made.try_set(came);
             let _left = under_way.try_set(false);
         });
     };
@@ -128,14 +153,58 @@ pub fn Report() -> impl IntoView {
         <button type="button" class="button" id="report" on:click=press(write)>{words.hand_over.save}</button>
         {live(progress)}
         {live(outcome)}
+        <WhichPhotos writing/>
     }
 }
 
-fn saved(page: &Page) -> Made {
-    let file = transfer::file_of(&page.name, "text/html", &page.text);
-    match file.and_then(|file| transfer::save(&file).map(|()| file)) {
-        Ok(file) => Made::Saved(file, page.text.len() as u64),
-        Err(_refused) => Made::Not,
+/// Which photos the report shows, and what that adds to its size; nothing where there are none on this tablet.
+#[component]
+fn WhichPhotos(writing: Writing) -> impl IntoView {
+    let words = use_words();
+    live(move || {
+        let here = writing.here.get();
+        if here.is_empty() {
+            return None;
+        }
+        let offers = writing.store.whole(|open| {
+            let sheet = sheet_of(open, writing.prefs);
+            Choice::ALL
+                .map(|choice| offer(words, choice, &sheet, &here))
+                .to_vec()
+        });
+        let choose = move |place: usize| writing.choice.set(Choice::ALL[place.min(2)]);
+        let chosen = Signal::derive(move || place(&Choice::ALL, &writing.choice.get()));
+        Some(view! {
+            <div class="head__photos">
+                <components::choice::Choice label=words.photos.in_report name="report-photos" offers=offers.unwrap_or_default()
+                    chosen choose=Callback::new(choose)/>
+            </div>
+        }.into_any())
+    })
+}
+
+fn offer(words: &Words, choice: Choice, sheet: &Sheet<'_>, here: &BTreeSet<PhotoDigest>) -> Offer {
+    let name = match choice {
+        Choice::None => words.photos.in_report_none,
+        Choice::Worst => words.photos.in_report_worst,
+        Choice::All => words.photos.in_report_all,
+    };
+    let chosen = choice.of(sheet, here);
+    let sizes: BTreeMap<PhotoDigest, u64> = sheet
+        .all_photos()
+        .map(|photo| (photo.digest, photo.picture.bytes))
+        .collect();
+    let bytes: u64 = chosen.iter().filter_map(|digest| sizes.get(digest)).sum();
+    let hint = match chosen.len() {
+        0 => String::new(),
+        n => words.photos.in_report_size(
+            &words.photos.count(n),
+            &words.numbers.bytes(shown_bytes(bytes)),
+        ),
+    };
+    Offer {
+        name: name.to_owned(),
+        hint,
     }
 }
 
@@ -150,9 +219,58 @@ struct Writing {
     share: RwSignal<f64>,
     /// Stops it.
     stop: RwSignal<bool>,
+    /// Which photos stand in it.
+    choice: RwSignal<Choice>,
+    /// The photos of the card whose bytes are on this tablet.
+    here: RwSignal<BTreeSet<PhotoDigest>>,
 }
 
 impl Writing {
+    /// Saves a page with the bytes of its pictures, which come one after the other.
+    async fn saved(self, page: &Page) -> Result<Made, Stopped> {
+        let mut slices = Slices::until(self.stop, self.share);
+        let Some(db) = self.store.db() else {
+            return Ok(Made::Not);
+        };
+        let parts = Array::new();
+        let add = |text: &str| {
+            parts.push(&Uint8Array::from(text.as_bytes()));
+        };
+        let pieces = pieces(&page.text);
+        for (number, piece) in pieces.iter().enumerate() {
+            match piece {
+                Piece::Text(text) => add(text),
+                Piece::Photo(digest) => {
+                    let bytes = db.photo(Kept::Photo, page.card, *digest).await;
+                    let bytes = bytes.ok().flatten().map(|bytes| bytes.to_vec());
+                    let Some((bytes, picture)) = bytes
+                        .and_then(|bytes| Picture::of(&bytes).ok().map(|picture| (bytes, picture)))
+                    else {
+                        return Ok(Made::Not);
+                    };
+                    add(&showing(picture.kind, &bytes));
+                }
+            }
+            slices.tell(PUT + (1.0 - PUT) * number as f64 / pieces.len() as f64);
+            slices.turn().await?;
+        }
+        let file = transfer::file_of_parts(&page.name, "text/html", &parts);
+        Ok(
+            match file.and_then(|file| transfer::save(&file).map(|()| file)) {
+                Ok(file) => {
+                    #[expect(
+                        clippy::cast_possible_truncation,
+                        clippy::cast_sign_loss,
+                        reason = "a size in bytes"
+                    )]
+                    let bytes = file.size() as u64;
+                    Made::Saved(file, bytes)
+                }
+                Err(_refused) => Made::Not,
+            },
+        )
+    }
+
     /// Writes the page of the open card; none where it was stopped or the card was left.
     async fn page(self) -> Option<Page> {
         loop {
@@ -162,6 +280,16 @@ impl Writing {
             if self.version()? == version {
                 return Some(page);
             }
+        }
+    }
+
+    /// Finds out which photos of the card are on this tablet.
+    async fn look_for_photos(self) {
+        let card = self.store.peek(|open| open.card.id());
+        if let (Some(card), Some(db)) = (card, self.store.db())
+            && let Ok(here) = db.photos_of(card).await
+        {
+            let _left = self.here.try_set(here);
         }
     }
 
@@ -205,11 +333,16 @@ impl Writing {
             // A page begun in one language ends in it, whatever is chosen meanwhile.
             sheet.words = words(read_as.language);
             let left = outlook.as_ref().zip(first.as_ref());
+            let pictures = self
+                .here
+                .with_untracked(|here| self.choice.get_untracked().of(&sheet, here));
+            sheet.pictures = Some(&pictures);
             let text = HandOver::new(sheet, read_as, left, open.stored.altered).page(Carried {
                 file: &file,
                 digest: &digest,
             });
-            Page { name, text }
+            let card = open.card.id();
+            Page { card, name, text }
         }))
     }
 

@@ -11,9 +11,12 @@ use crate::{
         act::{press, text},
         live::live,
     },
-    pages::facts::refusal,
     platform::focus,
-    store::{open::Open, prefs::use_words, use_card, use_plans},
+    store::{
+        open::{Open, refusal},
+        prefs::use_words,
+        use_card, use_plans,
+    },
 };
 
 /// Plans to choose from, whose scores stand beside the card's own.

@@ -6,7 +6,7 @@ pub mod input;
 pub mod rater;
 
 use leptos::prelude::*;
-use ringland_card::{Body, FactField, Plan};
+use ringland_card::{Body, FactField};
 use ringland_report::words::{CLEARED, Words};
 
 use self::{
@@ -19,7 +19,7 @@ use crate::{
     components::{act::send, live::live},
     platform::focus,
     store::{
-        open::{Draft, Open, Refused},
+        open::{Draft, Open, refusal},
         prefs::use_words,
         use_card, use_prefs,
     },
@@ -145,15 +145,4 @@ fn drafts(open: &Open, changes: Vec<Change>) -> Vec<Draft> {
 
 fn says(body: &Body, field: FactField) -> bool {
     matches!(body, Body::Fact { fact } if fact.field() == field)
-}
-
-/// A refusal in kind words.
-pub fn refusal(words: &Words, plan: &Plan, refused: &Refused) -> String {
-    match refused {
-        Refused::Append(error) => words.append_error(plan, error),
-        Refused::Keep(error) => error.said(words),
-        Refused::NoRater => words.facts.rater_needed.to_owned(),
-        Refused::ReadOnly => words.bench.altered.to_owned(),
-        Refused::NoCard => words.common.cannot_open.to_owned(),
-    }
 }

@@ -17,7 +17,10 @@ use crate::{
         live::live,
     },
     platform,
-    store::{open::Draft, prefs::use_words},
+    store::{
+        open::{Draft, refusal},
+        prefs::use_words,
+    },
 };
 
 /// The choice of a new gauge.
@@ -131,9 +134,7 @@ fn NewGauge(page: Gauging, adding: RwSignal<bool>) -> impl IntoView {
                         adding.set(false);
                     }
                     Err(why) => {
-                        let plan = store.peek(|open| {
-                            crate::pages::facts::refusal(use_words(), open.card.plan(), &why)
-                        });
+                        let plan = store.peek(|open| refusal(use_words(), open.card.plan(), &why));
                         form.wrong.set(plan);
                     }
                 }

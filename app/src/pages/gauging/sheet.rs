@@ -21,10 +21,13 @@ use crate::{
         file_button::FileButton,
         live::live,
     },
-    pages::facts::refusal,
     persist::{sheets::StoredSheet, transfer},
     platform,
-    store::{open::Draft, prefs::use_words, use_prefs},
+    store::{
+        open::{Draft, refusal},
+        prefs::use_words,
+        use_prefs,
+    },
 };
 
 /// A `Copy` handle on the sheet under the hand.

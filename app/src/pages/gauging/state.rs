@@ -19,11 +19,10 @@ use ringland_report::{
 
 use crate::{
     app::announce,
-    pages::facts::refusal,
     platform,
     store::{
         CardStore, Prefs,
-        open::{Draft, Kept, Open, Refused},
+        open::{Draft, Kept, Open, Refused, refusal},
         prefs::use_words,
         use_card, use_prefs,
     },

@@ -1,6 +1,10 @@
 //! Files that come in: picked or dropped on the Shelf or beside the plans; cards, plans, size sheets and backups,
 //! several at once.
 
+mod photos;
+
+use std::{borrow::Cow, sync::Arc};
+
 use leptos::{
     ev::{self, DragEvent},
     prelude::*,
@@ -9,13 +13,15 @@ use leptos::{
 use ringland_card::{
     CardId,
     file::{
-        self, BackupError, FileError, MOST_BACKUP_BYTES, OpenedSizes, OpeningBackup, OpeningCard,
-        PlanFileError, SizesFileError,
+        self, BackupError, Bundle, BundleError, FileError, MOST_BACKUP_BYTES, OpenedSizes,
+        OpeningBackup, OpeningCard, PlanFileError, SizesFileError,
     },
 };
 use ringland_report::words::Words;
 use web_sys::File;
 
+use self::photos::CamePhotos;
+pub use self::photos::named;
 use crate::{
     app::announce,
     components::{act::press, file_button::files, live::live},
@@ -25,11 +31,11 @@ use crate::{
     route::Route,
     slices::{READ_SHARE, Slices, Stopped},
     store::{
-        Plans, Prefs, Shelf,
+        CardStore, Plans, Prefs, Shelf,
         plans::{CamePlan, PlanCame, PlanNotTaken},
         prefs::use_words,
         shelf::{Came, NotTaken},
-        use_plans, use_prefs, use_shelf,
+        use_card, use_plans, use_prefs, use_shelf,
     },
 };
 
@@ -53,6 +59,10 @@ enum Outcome {
     CameSheet(CameSheet),
     SheetNotTaken(SheetNotTaken),
     Backup(BackupError),
+    /// A card with photos that could not be opened.
+    Bundle(BundleError),
+    /// What came of the photos of a card.
+    Photos(CamePhotos),
     /// The browser did not give the file's content.
     Unread,
     /// A backup that was cut short.
@@ -69,8 +79,22 @@ struct Waiting {
     /// The file.
     from: String,
     opened: file::Opened,
+    /// The whole of it, where there may be photos in it.
+    whole: Whole,
     /// What it would bring, a line for each thing to know.
     said: Vec<String>,
+}
+
+/// The bytes of a file as it was picked.
+type Whole = Arc<Vec<u8>>;
+
+/// The bytes of the card, plan, sheet or backup in a file: what an archive or a page carries, or the file itself.
+fn card_in(whole: &[u8]) -> Result<Cow<'_, [u8]>, Outcome> {
+    if file::is_bundle(whole) {
+        let card = Bundle::open(whole).and_then(|bundle| bundle.card());
+        return card.map_err(Outcome::Bundle);
+    }
+    file::carried(whole).map_err(|why| Outcome::NotTaken(why.into()))
 }
 
 /// A size sheet that came in.
@@ -92,6 +116,7 @@ enum SheetNotTaken {
 /// Files under way, and what came of the last ones: a `Copy` handle.
 #[derive(Clone, Copy)]
 pub struct Intake {
+    store: CardStore,
     shelf: Shelf,
     plans: Plans,
     prefs: Prefs,
@@ -109,6 +134,7 @@ impl Intake {
     /// With nothing under way, for what is below in the page.
     pub fn here() -> Self {
         Self {
+            store: use_card(),
             shelf: use_shelf(),
             plans: use_plans(),
             prefs: use_prefs(),
@@ -165,14 +191,22 @@ impl Intake {
 
     /// Takes in the file that waits.
     fn merge(self) {
-        let Some(Waiting { from, opened, .. }) = self.waiting.get_untracked() else {
+        let Some(Waiting {
+            from,
+            opened,
+            whole,
+            ..
+        }) = self.waiting.get_untracked()
+        else {
             return;
         };
         self.begin(1);
         spawn_local(async move {
             let mut slices = Slices::until(self.stop, self.share);
-            let taken = self.shelf.take_opened(opened, &mut slices).await;
-            self.say(from, taken.map_or_else(Outcome::NotTaken, Outcome::Came));
+            match self.take_whole(&from, opened, &whole, &mut slices).await {
+                Ok(outcome) => self.say(from, outcome),
+                Err(Stopped) => self.say(from, Outcome::Stopped(1)),
+            }
             self.end().await;
         });
     }
@@ -204,10 +238,11 @@ impl Intake {
             self.say(name, Outcome::Unread);
             return Ok(());
         };
-        let bytes = match file::carried(&bytes) {
+        let whole: Whole = Arc::new(bytes);
+        let bytes = match card_in(&whole) {
             Ok(bytes) => bytes,
             Err(why) => {
-                self.say(name, Outcome::NotTaken(why.into()));
+                self.say(name, why);
                 return Ok(());
             }
         };
@@ -216,8 +251,7 @@ impl Intake {
         match slices.run(|bytes| opening.step(bytes)).await? {
             Ok(backup) => self.restore(&name, backup, &mut slices).await,
             Err(BackupError::NotABackup) => {
-                let ask = alone.then_some(name.as_str());
-                if let Some(outcome) = self.take(&bytes, ask, &mut slices).await? {
+                if let Some(outcome) = self.take(&bytes, &name, alone, &whole, &mut slices).await? {
                     self.say(name, outcome);
                 }
             }
@@ -226,11 +260,14 @@ impl Intake {
         Ok(())
     }
 
-    /// Takes in a card, a plan or a size sheet; none where it waits for somebody to say so, as the file of that name.
+    /// Takes in a card, a plan or a size sheet out of the file of that name; none where somebody is to be asked first
+    /// and it waits.
     async fn take(
         self,
         bytes: &[u8],
-        ask: Option<&str>,
+        from: &str,
+        ask: bool,
+        whole: &Whole,
         slices: &mut Slices,
     ) -> Result<Option<Outcome>, Stopped> {
         let opened = match self.read_card(bytes, slices).await? {
@@ -238,13 +275,38 @@ impl Intake {
             Err(FileError::NotACard) => return Ok(Some(self.take_no_card(bytes).await)),
             Err(why) => return Ok(Some(Outcome::NotTaken(why.into()))),
         };
-        let opened = match self.asked_first(ask, opened).await {
-            Ok(Some(opened)) => opened,
-            Ok(None) => return Ok(None),
-            Err(why) => return Ok(Some(Outcome::NotTaken(why))),
+        let opened = if ask {
+            match self.asked_first(from, opened, whole).await {
+                Ok(Some(opened)) => opened,
+                Ok(None) => return Ok(None),
+                Err(why) => return Ok(Some(Outcome::NotTaken(why))),
+            }
+        } else {
+            opened
         };
+        let taken = self.take_whole(from, opened, whole, slices).await?;
+        Ok(Some(taken))
+    }
+
+    /// Takes in a card that was read and the photos that came with it; what came of these is said by itself.
+    async fn take_whole(
+        self,
+        from: &str,
+        opened: file::Opened,
+        whole: &Whole,
+        slices: &mut Slices,
+    ) -> Result<Outcome, Stopped> {
+        let (card, named) = (opened.card.id(), photos::named(&opened.card));
         let taken = self.take_read(opened, slices).await?;
-        Ok(Some(taken.map_or_else(Outcome::NotTaken, Outcome::Came)))
+        if taken.is_ok()
+            && let Some(db) = self.store.db()
+        {
+            let came = photos::take(&db, card, &named, Some(whole), slices).await;
+            if came.is_news() {
+                self.say(from.to_owned(), Outcome::Photos(came));
+            }
+        }
+        Ok(taken.map_or_else(Outcome::NotTaken, Outcome::Came))
     }
 
     /// Takes in a plan or a size sheet.
@@ -262,18 +324,17 @@ impl Intake {
     /// Puts a card by where it would bring something to one that is here and somebody is to be asked; else gives it back.
     async fn asked_first(
         self,
-        ask: Option<&str>,
+        from: &str,
         opened: file::Opened,
+        whole: &Whole,
     ) -> Result<Option<file::Opened>, NotTaken> {
-        let Some(from) = ask else {
-            return Ok(Some(opened));
-        };
         let here = self.shelf.coming(&opened).await?;
         let Some((card, coming)) = here.filter(|(_, coming)| !coming.is_empty()) else {
             return Ok(Some(opened));
         };
         self.waiting.set(Some(Waiting {
             from: from.to_owned(),
+            whole: Arc::clone(whole),
             said: use_words().coming(&card, &coming, self.prefs.units()),
             opened,
         }));
@@ -450,6 +511,8 @@ impl Line {
             Outcome::CameSheet(sheet) => sheet_came(words, sheet),
             Outcome::SheetNotTaken(SheetNotTaken::File(why)) => words.sizes_file_error(why),
             Outcome::Backup(why) => words.backup_error(why),
+            Outcome::Bundle(why) => words.bundle_refused(why),
+            Outcome::Photos(came) => came.said(words),
             Outcome::Left(id) => words.merging.left(&name(*id)),
             Outcome::Unread => files.unread.to_owned(),
             Outcome::Short => files.cut_short.to_owned(),
@@ -462,9 +525,15 @@ impl Line {
         matches!(self.outcome, Outcome::Short | Outcome::Stopped(_))
     }
 
+    /// Whether it is about the photos of a card that has a line of its own.
+    fn is_of_photos(&self) -> bool {
+        matches!(self.outcome, Outcome::Photos(_))
+    }
+
     /// Where it stands among the others: what did not come first, then plans and size sheets, as they are few.
     fn rank(&self) -> u8 {
-        match self.outcome {
+        match &self.outcome {
+            Outcome::Photos(came) if came.is_whole() => 3,
             Outcome::Came(_) => 2,
             Outcome::CamePlan(_) | Outcome::CameSheet(_) => 1,
             _ => 0,
@@ -472,10 +541,13 @@ impl Line {
     }
 
     fn has_come(&self) -> bool {
-        matches!(
-            self.outcome,
-            Outcome::Came(_) | Outcome::CamePlan(_) | Outcome::CameSheet(_) | Outcome::Left(_)
-        )
+        match &self.outcome {
+            Outcome::Came(_) | Outcome::CamePlan(_) | Outcome::CameSheet(_) | Outcome::Left(_) => {
+                true
+            }
+            Outcome::Photos(came) => came.is_whole(),
+            _ => false,
+        }
     }
 
     /// The way to what came, and what it is called.
@@ -605,7 +677,8 @@ pub fn IntakeNews(
 
 /// What came of it all, where it is more than one thing.
 fn title(words: &Words, lines: &[Line]) -> String {
-    let tried = lines.iter().filter(|line| !line.is_about_all());
+    let is_one = |line: &&Line| !line.is_about_all() && !line.is_of_photos();
+    let tried = lines.iter().filter(is_one);
     let (came, all) = tried.fold((0, 0), |(came, all), line| {
         (came + usize::from(line.has_come()), all + 1)
     });

@@ -178,11 +178,16 @@ impl Desk {
                 return Err(words.files.left_out(&damaged.join(", ")));
             }
             self.prefs.set_last_backup(now.as_millisecond());
-            Ok(Notice::Done(words.shelf.backup_said(
-                files.len(),
-                plans.len(),
-                sheets.len(),
-            )))
+            let said = words
+                .shelf
+                .backup_said(files.len(), plans.len(), sheets.len());
+            match self.shelf.with_photos().await {
+                // It stays on the screen: whoever believes that photos are in a backup loses them.
+                Ok(engines) if engines > 0 => {
+                    Err([said, words.photos.not_in_backup(engines)].join(". "))
+                }
+                _ => Ok(Notice::Done(said)),
+            }
         });
     }
 

@@ -10,10 +10,10 @@
 
 use std::{
     borrow::Cow,
+    cell::RefCell,
     collections::BTreeMap,
     io::{self, Write},
-    mem,
-    sync::{Arc, Mutex, PoisonError},
+    rc::Rc,
 };
 
 use rawzip::{CompressionMethod, ZipArchive, ZipArchiveWriter, crc32};
@@ -21,8 +21,8 @@ use rawzip::{CompressionMethod, ZipArchive, ZipArchiveWriter, crc32};
 use super::MOST_BYTES;
 use crate::photo::{MOST_PHOTO_BYTES, Photo, PhotoDigest, Picture, PictureError, PictureKind};
 
-/// The largest bundle read, in bytes: 1 GiB.
-pub const MOST_BUNDLE_BYTES: usize = 1 << 30;
+/// The largest bundle read, in bytes: 512 MiB.
+pub const MOST_BUNDLE_BYTES: usize = 512 << 20;
 /// The most files that a bundle may have in it.
 pub const MOST_MEMBERS: usize = 10_000;
 
@@ -246,18 +246,11 @@ pub struct BundleWriter {
 
 /// Bytes that whoever writes leaves behind.
 #[derive(Clone, Debug, Default)]
-struct Pieces(Arc<Mutex<Vec<u8>>>);
-
-impl Pieces {
-    fn take(&self) -> Vec<u8> {
-        mem::take(&mut *self.0.lock().unwrap_or_else(PoisonError::into_inner))
-    }
-}
+struct Pieces(Rc<RefCell<Vec<u8>>>);
 
 impl Write for Pieces {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
-        let mut pieces = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        pieces.extend_from_slice(bytes);
+        self.0.borrow_mut().extend_from_slice(bytes);
         Ok(bytes.len())
     }
 
@@ -294,7 +287,7 @@ impl BundleWriter {
 
     /// Takes what has been written since it was last taken.
     pub fn take(&mut self) -> Vec<u8> {
-        self.pieces.take()
+        self.pieces.0.take()
     }
 
     /// Ends it, and gives what has not been taken yet.
@@ -304,7 +297,7 @@ impl BundleWriter {
     /// Where the archive is larger than one can be.
     pub fn finish(self) -> io::Result<Vec<u8>> {
         let pieces = self.archive.finish().map_err(io::Error::other)?;
-        Ok(pieces.take())
+        Ok(pieces.0.take())
     }
 
     /// Photos are packed already, and packing a card's text would save less than one photo takes.

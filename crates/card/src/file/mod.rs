@@ -41,7 +41,7 @@ pub use bundle::{
 pub use canonical::canonical;
 pub use fault::{FieldFault, JsonFault, Shape};
 pub use opening::OpeningCard;
-pub use page::{carried, carrying, is_page};
+pub use page::{carried, carrying, is_page, showing, shown, shown_bytes};
 pub use plan_file::{
     OpenedPlan, Origin, PLAN_FORMAT, PLAN_VERSION, PlanFile, PlanFileError, plan_digest,
     read_draft, read_plan, write_plan,

@@ -9,22 +9,50 @@
 //!
 //! A text in the page cannot look like that address in its quotes, as quotes in a text are escaped.
 
-use std::borrow::Cow;
+use std::{borrow::Cow, collections::BTreeMap};
 
 use base64ct::{Base64, Encoding};
 
-use super::{MOST_BYTES, read::FileError};
+use super::read::FileError;
+use crate::photo::{PhotoDigest, Picture, PictureKind};
 
 /// What the address of a carried card begins with.
 const BEGINS: &str = "data:application/json;base64,";
 /// What stands before it.
 const QUOTED: &str = "href=\"data:application/json;base64,";
-/// The largest page read, in bytes: the largest card, four bytes for three, and room for what is shown of it.
-const MOST_PAGE_BYTES: usize = MOST_BYTES / 3 * 4 + (64 << 20);
+/// The largest page read, in bytes: 512 MiB, as it may show many photos.
+const MOST_PAGE_BYTES: usize = 512 << 20;
 
 /// The address that holds a card's file, for a link in a page.
 pub fn carrying(file: &str) -> String {
     [BEGINS, &Base64::encode_string(file.as_bytes())].concat()
+}
+
+/// What the address of a picture begins with, before its media type.
+const PICTURE: &str = "src=\"data:";
+
+/// The address that holds a picture, for an image in a page.
+pub fn showing(kind: PictureKind, bytes: &[u8]) -> String {
+    let held = Base64::encode_string(bytes);
+    ["data:", kind.media_type(), ";base64,", &held].concat()
+}
+
+/// How many bytes a page has for a picture of so many: four for three.
+pub fn shown_bytes(bytes: u64) -> u64 {
+    bytes.div_ceil(3) * 4
+}
+
+/// The photos in a page, by what they are. What is no photo is passed over: a page is not asked to be sound where it
+/// shows something.
+pub fn shown(page: &[u8]) -> BTreeMap<PhotoDigest, Vec<u8>> {
+    let page = std::str::from_utf8(page).unwrap_or_default();
+    let picture = |(at, _): (usize, &str)| {
+        let (address, _) = page[at + PICTURE.len()..].split_once('"')?;
+        let bytes = Base64::decode_vec(address.split_once(";base64,")?.1).ok()?;
+        Picture::of(&bytes).ok()?;
+        Some((PhotoDigest::of(&bytes), bytes))
+    };
+    page.match_indices(PICTURE).filter_map(picture).collect()
 }
 
 /// Whether the bytes begin as a page does, and not as a card's own file.
@@ -84,6 +112,18 @@ mod tests {
         ] {
             assert_eq!(carrying(text), [BEGINS, held].concat());
         }
+    }
+
+    #[test]
+    fn a_page_gives_back_the_photos_that_it_shows() {
+        let picture = b"\x89PNG\r\n\x1a\n\0\0\0\x0dIHDR\0\0\0\x02\0\0\0\x01\x08\x02\0\0\0";
+        let held = showing(PictureKind::Png, picture);
+        let svg = Base64::encode_string(b"<svg onload='alert(1)'/>");
+        let page = format!(
+            "<img src=\"{held}\"><img src=\"data:image/svg+xml;base64,{svg}\"><img src=\"data:x\"><img src=\"data:"
+        );
+        let shown = shown(page.as_bytes());
+        assert_eq!(shown.into_values().collect::<Vec<_>>(), [picture.to_vec()]);
     }
 
     #[test]

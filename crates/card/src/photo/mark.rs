@@ -153,6 +153,11 @@ impl Mark {
         }
     }
 
+    /// Whether it is a length that is read off the photo.
+    pub fn is_length(&self) -> bool {
+        matches!(self, Self::Length { .. })
+    }
+
     /// What it says in words; nothing where it says none.
     pub fn text(&self) -> &str {
         match self {

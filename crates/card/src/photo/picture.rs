@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 /// The largest photo, in bytes: 32 MiB.
 pub const MOST_PHOTO_BYTES: u64 = 32 << 20;
 /// The longest side of a photo, in pixels: more than any camera has, and what a browser can still draw.
-pub const MOST_PHOTO_SIDE: u32 = 16_384;
+pub const MOST_PHOTO_SIDE: u32 = 12_000;
 
 /// How the bytes are to be read. Every browser shows these three; none of them can carry a script.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]

@@ -10,6 +10,7 @@
 //! | what was measured, how much further it could have run | [`Sheet::measured`], [`Sheet::outlook`] |
 //! | trade figures, patterns, grades counted | [`Sheet::trade`], [`Sheet::along`], [`Sheet::grades`] |
 //! | raters, remarks, corrections, looks outside the plan | [`Sheet::people`], [`Sheet::remarks`], [`Sheet::corrections`], [`Sheet::outside`] |
+//! | photos, where a page has their pictures | [`Sheet::photos`] |
 //! | plan, method, digest, cautions, who decides | [`Sheet::method`], [`Sheet::scales`], [`Sheet::cautions`], [`Sheet::reuse`] |
 //!
 //! Each piece is markup by itself. What opens is a `details`: it stands closed and empty with
@@ -29,6 +30,7 @@ mod measured;
 mod method;
 mod names;
 mod people;
+mod photos;
 mod records;
 mod scale;
 mod trade;
@@ -38,8 +40,10 @@ mod worst;
 #[cfg(test)]
 mod tests;
 
+use std::collections::BTreeSet;
+
 use ringland_assess::{Assessment, Tree, weights::Dependence};
-use ringland_card::{Card, Entry, Standing, plan::LeafId};
+use ringland_card::{Card, Entry, PhotoDigest, Standing, plan::LeafId};
 
 pub use self::{
     log::{Became, Log},
@@ -72,6 +76,8 @@ pub struct Sheet<'a> {
     pub gauging: Option<String>,
     /// Whether no script runs where this is read: what leads somewhere is then a link within the page.
     pub still: bool,
+    /// The photos whose pictures the page has; none where photos have a screen of their own.
+    pub pictures: Option<&'a BTreeSet<PhotoDigest>>,
     /// The score under other weights and the seed of its draws, where it has been drawn.
     pub other_weights: Option<(&'a Dependence, u64)>,
 }
@@ -100,6 +106,7 @@ impl<'a> Sheet<'a> {
             bench: None,
             gauging: None,
             still: false,
+            pictures: None,
             other_weights: None,
         }
     }

@@ -12,9 +12,8 @@ const MOST: usize = 8;
 impl Sheet<'_> {
     /// The worst leaves of the whole engine; nothing where none is below 10.
     pub fn worst(&self) -> String {
-        let worst = worst_leaves(self.tree, &self.result.all, MOST);
         let mut html = Html::new();
-        for (leaf, score) in worst.into_iter().filter(|(_, score)| *score < 10.0) {
+        for (leaf, score) in self.worst_shown() {
             self.bad(&mut html, leaf, score);
         }
         let lines = html.done();
@@ -24,6 +23,12 @@ impl Sheet<'_> {
         let mut list = Html::new();
         list.open("ol class=\"worst\"").markup(&lines).close("ol");
         block(BLOCK, self.words.card.holds_down, "", list)
+    }
+
+    /// The worst leaves below 10, with their scores.
+    pub(super) fn worst_shown(&self) -> impl Iterator<Item = (LeafId, f64)> {
+        let worst = worst_leaves(self.tree, &self.result.all, MOST);
+        worst.into_iter().filter(|(_, score)| *score < 10.0)
     }
 
     fn bad(&self, html: &mut Html, leaf: LeafId, score: f64) {
@@ -41,6 +46,7 @@ impl Sheet<'_> {
         }
         html.el("span class=\"worst__cause\"", &self.cause_of(leaf));
         html.close("span");
+        self.photo_of_leaf(html, leaf);
         if let Some(bench) = self.bench_at(leaf) {
             let label = words.card.on_bench(&name);
             html.with(

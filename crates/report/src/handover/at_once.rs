@@ -1,17 +1,23 @@
 //! The page of a card's file, all of its draws done at once.
 
+use std::collections::BTreeSet;
+
 use ringland_assess::{
     Tree, assess,
     gauging::{finding::findings, outlook::Outlook},
     weights::{DRAWS, SEED, dependence},
 };
-use ringland_card::file::{self, DigestingCard, Opened};
+use ringland_card::{
+    PhotoDigest,
+    file::{self, DigestingCard, Opened},
+};
 
 use super::{Carried, HandOver, ReadAs};
 use crate::{card::Sheet, words::words};
 
-/// The page of a card that was opened: the same bytes as where the draws are done in slices.
-pub fn page_of(opened: &Opened, read_as: ReadAs) -> String {
+/// The page of a card that was opened, with those pictures: the same text as where the draws are done in slices. Where a
+/// picture's bytes go they are only named, see [`pieces`](crate::photo::pieces).
+pub fn page_of(opened: &Opened, read_as: ReadAs, pictures: &BTreeSet<PhotoDigest>) -> String {
     let card = &opened.card;
     let (tree, standing) = (Tree::of(card.plan()), card.standing());
     let result = assess(&standing, &tree);
@@ -29,6 +35,7 @@ pub fn page_of(opened: &Opened, read_as: ReadAs) -> String {
         .as_ref()
         .and_then(|outlook| outlook.first_limit().ok());
     let mut sheet = Sheet::new(card, &tree, &result, words(read_as.language));
+    sheet.pictures = Some(pictures);
     sheet.other_weights = drawn.as_ref().map(|drawn| (drawn, SEED));
     let text = if opened.digest_matches {
         file::write(card)

@@ -9,6 +9,7 @@
 //! have it made anew from what it carries and hold the two beside each other: [`was_read_as`] says how.
 
 mod at_once;
+mod choice;
 mod plain;
 mod read_as;
 
@@ -19,6 +20,7 @@ use ringland_assess::gauging::{FirstLimit, outlook::Outlook};
 use ringland_card::{FactField, file::carrying};
 
 pub use self::at_once::page_of;
+pub use self::choice::{Choice, chosen};
 pub use self::read_as::{ReadAs, was_read_as};
 use crate::{
     card::Sheet,
@@ -158,6 +160,7 @@ impl<'a> HandOver<'a> {
             sheet.grades(),
             sheet.people(),
             sheet.remarks(true),
+            sheet.photos(),
             sheet.corrections(true),
             sheet.outside(),
             sheet.method(digest, true),
@@ -200,7 +203,7 @@ impl<'a> HandOver<'a> {
 
 /// Nothing is loaded and nothing runs, whoever has edited the page.
 const POLICY: &str = "meta http-equiv=\"Content-Security-Policy\" \
-    content=\"default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\"";
+    content=\"default-src 'none'; img-src data:; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\"";
 
 /// Everything that gives the page its look. At the foot of each sheet of paper stands which card it is of: of a
 /// digest only letters and figures are taken, as nothing in a style may be escaped.
@@ -221,6 +224,7 @@ fn style(digest: &str) -> String {
         include_str!("../../style/base.css"),
         include_str!("../../style/map.css"),
         include_str!("../../style/card.css"),
+        include_str!("../../style/photo.css"),
         &crate::css(),
         include_str!("../../style/handover.css"),
         &foot,

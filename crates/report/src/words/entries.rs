@@ -116,6 +116,8 @@ impl Words {
                 about: Some(about),
                 text,
             } => names.remark(&self.about(plan, about), text),
+            Body::Photo { photo, .. } => self.photo_entry(card, entry, photo),
+            Body::Mark { on, mark } => self.mark_entry(card, card.entry(*on), mark),
             Body::Cause { about, cause } => {
                 names.cause(&lowered(self.cause(*cause)), &self.about(plan, about))
             }

@@ -33,6 +33,7 @@ words! {
         one_member(given: usize) = "it has {given} members: allowed is 1";
         length(given: usize, wanted: usize) = "it has {given} items: allowed is {wanted}";
         not_a_name(given: &str, most: usize) = "`{given}` is not a name: allowed are 1 to {most} letters a-z A-Z, digits, `_`, `-` and `.`, in steps parted by `/`";
+        not_a_sha256(given: &str) = "`{given}` is not a SHA-256: allowed are 64 digits 0-9 a-f";
         not_a_uuid(given: &str) = "`{given}` is not a UUID: allowed are 8-4-4-4-12 digits 0-9 a-f";
         not_an_instant(given: &str) = "`{given}` is not an instant: allowed is RFC 3339, such as `2026-11-24T12:22:07Z`, in the years 0000 to 9999";
         not_a_decimal(given: &str, most: usize) = "`{given}` is not a number as text: allowed are up to {most} digits with one `.`";
@@ -85,6 +86,7 @@ impl Words {
             FieldFault::OneMember { given } => e.one_member(*given),
             FieldFault::Length { given, wanted } => e.length(*given, *wanted),
             FieldFault::Name { given } => e.not_a_name(given, LONGEST_NAME),
+            FieldFault::Sha256 { given } => e.not_a_sha256(given),
             FieldFault::Uuid { given } => e.not_a_uuid(given),
             FieldFault::Instant { given } => e.not_an_instant(given),
             FieldFault::Decimal { given } => e.not_a_decimal(given, MOST_DIGITS),

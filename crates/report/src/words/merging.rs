@@ -17,6 +17,8 @@ words! {
         readings(n: usize) = "{n} {n?reading:readings} of a gauge";
         facts(n: usize) = "{n} {n?fact:facts}";
         remarks(n: usize) = "{n} {n?remark:remarks}";
+        photos(n: usize) = "{n} {n?photo:photos}";
+        marks(n: usize) = "{n} {n?mark:marks} on photos";
         causes(n: usize) = "{n} {n?cause:causes}";
         corrections(n: usize) = "{n} {n?correction or removal:corrections and removals}";
         plans(n: usize) = "{n} {n?change:changes} of the plan";
@@ -41,6 +43,8 @@ impl Words {
             Brought::Reading => m.readings(*n),
             Brought::Fact => m.facts(*n),
             Brought::Remark => m.remarks(*n),
+            Brought::Photo => m.photos(*n),
+            Brought::Mark => m.marks(*n),
             Brought::Cause => m.causes(*n),
             Brought::Correction => m.corrections(*n),
             Brought::Plan => m.plans(*n),

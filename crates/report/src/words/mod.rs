@@ -37,6 +37,7 @@ mod measured;
 mod merging;
 mod names;
 mod over_run;
+mod photos;
 mod plan_errors;
 mod plan_names;
 mod plan_page;
@@ -62,6 +63,7 @@ pub use measured::Measured;
 pub use merging::Merging;
 pub use names::{capitalised, lowered};
 pub use over_run::OverRun;
+pub use photos::Photos;
 pub use plan_errors::PlanErrors;
 pub use plan_page::{PlanFields, PlanPage};
 pub use safe::Safe;
@@ -206,6 +208,8 @@ groups! {
     over_run: OverRun,
     /// What another file of a card would bring.
     merging: Merging,
+    /// Photos.
+    photos: Photos,
     /// The page that is handed over.
     hand_over: HandOver,
     /// Plans of one's own.

@@ -4,6 +4,7 @@ mod areas;
 mod cause;
 mod history;
 mod numbers;
+mod photos;
 mod rater;
 mod remark;
 mod steps;
@@ -16,6 +17,7 @@ use ringland_report::help::Topic;
 use super::state::{Bench, Mode, use_bench};
 use crate::{
     components::{act::press, help::HelpLink, live::live},
+    pages::photos::keep::Outcome,
     route::Route,
     store::{prefs::use_words, use_card},
 };
@@ -103,13 +105,14 @@ fn LeafPad(leaf: LeafId) -> impl IntoView {
         <div class="pad__body">
             {move || match bench.mode.get() {
                 // What others wrote may say what they saw.
-                Mode::Remark | Mode::History | Mode::Cause if bench.hides(leaf) => {
+                Mode::Remark | Mode::Photos | Mode::History | Mode::Cause if bench.hides(leaf) => {
                     view! { <p class="pad__hidden">{words.pad.hidden}</p> }.into_any()
                 }
                 Mode::Rate => view! { <RatePad leaf/> }.into_any(),
                 Mode::NotInspected => view! { <cause::NotInspectedPad leaf/> }.into_any(),
                 Mode::Cause => view! { <cause::CausePad leaf/> }.into_any(),
                 Mode::Remark => view! { <remark::RemarkPad leaf/> }.into_any(),
+                Mode::Photos => view! { <photos::PhotosPad leaf/> }.into_any(),
                 Mode::History => view! { <history::HistoryPad leaf/> }.into_any(),
                 Mode::Rater => view! { <rater::RaterPad/> }.into_any(),
             }}
@@ -299,7 +302,16 @@ fn Acts(leaf: LeafId) -> impl IntoView {
             </button>
             <button type="button" class="button pad__act" on:click=to(Mode::Remark)>{words.pad.remark_more}</button>
             <button type="button" class="button pad__act" on:click=to(Mode::History)>{words.pad.history_more}</button>
+            <photos::TakePhoto leaf/>
+            <button type="button" class="button pad__act" id="pad-photos" on:click=to(Mode::Photos)>
+                <span>{words.photos.more}</span>
+                <span class="fine num">{live(move || match photos::count(store, leaf) {
+                    0 => String::new(),
+                    n => words.photos.count(n),
+                })}</span>
+            </button>
         </div>
+        <Outcome/>
     }
 }
 

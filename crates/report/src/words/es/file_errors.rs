@@ -24,6 +24,7 @@ pub(super) const FILE_ERRORS: FileErrors = FileErrors {
     one_member: "tiene {given} {given?miembro:miembros}; se admite 1",
     length: "tiene {given} {given?elemento:elementos}; se admiten {wanted}",
     not_a_name: "`{given}` no es un nombre; se admiten de 1 a {most} letras a-z A-Z, cifras, `_`, `-` y `.`, en pasos separados por `/`",
+    not_a_sha256: "`{given}` no es un SHA-256; se admiten 64 cifras 0-9 a-f",
     not_a_uuid: "`{given}` no es un UUID; se admiten 8-4-4-4-12 cifras 0-9 a-f",
     not_an_instant: "`{given}` no es un instante; se admite RFC 3339, como `2026-11-24T12:22:07Z`, en los años 0000 a 9999",
     not_a_decimal: "`{given}` no es un número como texto; se admiten hasta {most} cifras con un `.`",

@@ -9,6 +9,8 @@ pub(super) const MERGING: Merging = Merging {
     readings: "{n} {n?lectura:lecturas} de instrumento",
     facts: "{n} {n?dato:datos}",
     remarks: "{n} {n?observación escrita:observaciones escritas}",
+    photos: "{n} {n?foto:fotos}",
+    marks: "{n} {n?marca:marcas} en fotos",
     causes: "{n} {n?causa:causas}",
     corrections: "{n} {n?corrección o retirada:correcciones y retiradas}",
     plans: "{n} {n?cambio:cambios} de plan",

@@ -14,6 +14,7 @@ mod help;
 mod measured;
 mod merging;
 mod over_run;
+mod photos;
 mod plan_errors;
 mod plan_page;
 mod safe;
@@ -57,6 +58,7 @@ impl Words {
         measured: measured::MEASURED,
         over_run: over_run::OVER_RUN,
         merging: merging::MERGING,
+        photos: photos::PHOTOS,
         hand_over: hand_over::HAND_OVER,
         plans: plan_page::PLANS,
         plan_fields: plan_page::PLAN_FIELDS,

@@ -55,6 +55,7 @@ fn field_faults() -> Vec<FieldFault> {
             wanted: 6,
         },
         FieldFault::Name { given: given() },
+        FieldFault::Sha256 { given: given() },
         FieldFault::Uuid { given: given() },
         FieldFault::Instant { given: given() },
         FieldFault::Decimal {

@@ -1,0 +1,180 @@
+//! A picture from the tablet's camera or from a file, made into a photo as it is kept: upright, no larger than asked,
+//! and drawn anew, so that nothing of where and with what it was taken is left in it.
+
+use js_sys::{Promise, Uint8Array};
+use leptos::prelude::{document, window};
+use ringland_card::{
+    Photo, PhotoDigest, Taken,
+    photo::{MOST_PHOTO_BYTES, MOST_PHOTO_SIDE, Picture, PictureError},
+};
+use wasm_bindgen::{JsCast, JsValue, closure::Closure};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{Blob, CanvasRenderingContext2d, File, HtmlCanvasElement, ImageBitmap};
+
+use super::transfer;
+
+/// The longer side of a photo where nobody asks for more, in pixels.
+pub const LONGER_SIDE: u32 = 2_048;
+/// The longer side of a small picture, in pixels.
+const THUMB_SIDE: u32 = 360;
+/// How faithful a photo is drawn, of 1: pits of a pixel or two stay what they are.
+const FAITHFUL: f64 = 0.88;
+/// The same of a small picture.
+const THUMB_FAITHFUL: f64 = 0.7;
+
+/// Why a picture did not become a photo.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ShotError {
+    /// It is none that is kept.
+    Picture(PictureError),
+    /// The browser cannot read it.
+    Unread,
+}
+
+impl From<JsValue> for ShotError {
+    fn from(_said: JsValue) -> Self {
+        Self::Unread
+    }
+}
+
+impl From<PictureError> for ShotError {
+    fn from(why: PictureError) -> Self {
+        Self::Picture(why)
+    }
+}
+
+/// A photo ready to be kept.
+pub struct Shot {
+    /// What its entry says of it.
+    pub photo: Photo,
+    /// Its bytes.
+    pub bytes: Uint8Array,
+    /// A small picture of it.
+    pub thumb: Uint8Array,
+}
+
+/// Makes a photo of a picture.
+///
+/// # Errors
+///
+/// [`ShotError`]; nothing was kept of it.
+pub async fn shoot(file: &File, full_size: bool, taken: Taken) -> Result<Shot, ShotError> {
+    check(file).await?;
+    let bitmap = decode(file).await?;
+    let longer = if full_size {
+        MOST_PHOTO_SIDE
+    } else {
+        LONGER_SIDE
+    };
+    let drawn = drawn(&bitmap, longer, FAITHFUL).await;
+    let thumb = self::drawn(&bitmap, THUMB_SIDE, THUMB_FAITHFUL).await;
+    bitmap.close();
+    let (bytes, thumb) = (drawn?, thumb?);
+    let copy = bytes.to_vec();
+    Ok(Shot {
+        photo: Photo {
+            digest: PhotoDigest::of(&copy),
+            picture: Picture::of(&copy)?,
+            taken,
+        },
+        bytes,
+        thumb,
+    })
+}
+
+/// A small picture of a photo that came in a file.
+///
+/// # Errors
+///
+/// [`ShotError::Unread`] where its bytes are damaged.
+pub async fn thumb_of(bytes: &Uint8Array) -> Result<Uint8Array, ShotError> {
+    let blob = Blob::new_with_u8_array_sequence(&js_sys::Array::of1(bytes))?;
+    let bitmap = decode(&blob).await?;
+    let thumb = drawn(&bitmap, THUMB_SIDE, THUMB_FAITHFUL).await;
+    bitmap.close();
+    thumb
+}
+
+/// Refuses what would take the browser long, or could hold more than a picture, before it is decoded. Of kinds that are
+/// not kept as they are, such as those of some cameras, the browser says whether it can read them.
+async fn check(file: &File) -> Result<(), ShotError> {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a size in bytes"
+    )]
+    let given = file.size() as u64;
+    if !(1..=MOST_PHOTO_BYTES).contains(&given) {
+        return Err(PictureError::Bytes { given }.into());
+    }
+    let bytes = transfer::bytes(file).await?;
+    match Picture::of(&bytes) {
+        // A drawing may be text, and text may say anything.
+        Err(PictureError::Kind) if bytes.trim_ascii_start().starts_with(b"<") => {
+            Err(PictureError::Kind.into())
+        }
+        Ok(_) | Err(PictureError::Kind) => Ok(()),
+        Err(why) => Err(why.into()),
+    }
+}
+
+/// The pixels of a picture, upright.
+async fn decode(blob: &Blob) -> Result<ImageBitmap, ShotError> {
+    let decoded = window().create_image_bitmap_with_blob(blob)?;
+    Ok(JsFuture::from(decoded).await?.dyn_into()?)
+}
+
+/// A picture with its longer side no longer than that, as the bytes of a JPEG.
+async fn drawn(bitmap: &ImageBitmap, longer: u32, faithful: f64) -> Result<Uint8Array, ShotError> {
+    let (width, height) = within(bitmap.width(), bitmap.height(), longer);
+    let canvas: HtmlCanvasElement = document().create_element("canvas")?.unchecked_into();
+    canvas.set_width(width);
+    canvas.set_height(height);
+    let context = canvas.get_context("2d")?.ok_or(ShotError::Unread)?;
+    let context: CanvasRenderingContext2d = context.unchecked_into();
+    let (wide, high) = (f64::from(width), f64::from(height));
+    context.draw_image_with_image_bitmap_and_dw_and_dh(bitmap, 0.0, 0.0, wide, high)?;
+    let mut refused = Ok(());
+    let encoded = Promise::new(&mut |done, _| {
+        let taken = Closure::once_into_js(move |blob: JsValue| {
+            let _called = done.call1(&JsValue::NULL, &blob);
+        });
+        refused = canvas.to_blob_with_type_and_encoder_options(
+            taken.unchecked_ref(),
+            "image/jpeg",
+            &faithful.into(),
+        );
+    });
+    refused?;
+    // None where the picture is larger than the browser can draw.
+    let blob: Blob = JsFuture::from(encoded).await?.dyn_into()?;
+    Ok(Uint8Array::new(&JsFuture::from(blob.array_buffer()).await?))
+}
+
+/// A size of the same shape, no longer on either side than that.
+fn within(width: u32, height: u32, longer: u32) -> (u32, u32) {
+    let side = width.max(height).max(1);
+    if side <= longer {
+        return (width, height);
+    }
+    let shrunk = |pixels: u32| {
+        let rounded =
+            (u64::from(pixels) * u64::from(longer) + u64::from(side) / 2) / u64::from(side);
+        u32::try_from(rounded).unwrap_or(longer).max(1)
+    };
+    (shrunk(width), shrunk(height))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_longer_side_is_made_no_longer_than_asked() {
+        assert_eq!(within(4000, 3000, 2048), (2048, 1536));
+        assert_eq!(within(3000, 4000, 2048), (1536, 2048));
+        assert_eq!(within(2048, 1, 2048), (2048, 1));
+        assert_eq!(within(9000, 1, 2048), (2048, 1));
+        assert_eq!(within(640, 480, 2048), (640, 480));
+    }
+}
