@@ -1,4 +1,8 @@
 //! Thresholds against scikit-image on its own pictures, a case by hand, and every partition tried.
+#![allow(
+    clippy::unwrap_used,
+    reason = "a test that cannot go on fails, in its helpers too"
+)]
 
 use proptest::prelude::*;
 use ringland_stats::{
