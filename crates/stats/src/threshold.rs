@@ -189,6 +189,15 @@ impl Sums {
 
 /// The variance within the classes that these thresholds part, in squared shades: each class's variance by its share
 /// of the pixels.
+/// Without thresholds all shades are one class, so this is their variance.
+///
+/// # Formula
+///
+/// ```text
+/// σ² = Σⱼ Pⱼ·σⱼ² / Σⱼ Pⱼ = (Σ n·v² − Σⱼ Sⱼ²/Pⱼ) / Σ n
+/// ```
+///
+/// with n pixels of shade v. The thresholds stand in rising order; one that is not above those before it is passed over.
 ///
 /// # Errors
 ///
@@ -221,5 +230,6 @@ pub fn within_class_variance(histogram: &Histogram, thresholds: &[u8]) -> Result
             from = end + 1;
         }
     }
-    Ok((squares - explained) / total)
+    // Where each class is one shade, rounding could leave a little less than nothing.
+    Ok(((squares - explained) / total).max(0.0))
 }
