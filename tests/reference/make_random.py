@@ -9,6 +9,7 @@ for. Run as ``python3 make_random.py FOLDER [COUNT [SEED]]``.
 from __future__ import annotations
 
 import copy
+import hashlib
 import math
 import sys
 from collections.abc import Iterator, Sequence
@@ -706,9 +707,36 @@ class CardMaker:
                 if dice.chance(0.5):
                     remark["about"]["characteristic"] = trait
             self.write(remark)
+        for _ in range(dice.whole(0, 2)):
+            self.photograph(dice.pick(leaves)[0])
         if dice.chance(0.4):
-            kind = dice.pick(("oil_sample", "drain", "photo", "kind_of_2031"))
+            kind = dice.pick(("oil_sample", "drain", "seal_of_2031", "kind_of_2031"))
             self.write({"kind": kind, dice.pick(UNKNOWN_MEMBERS): newer(dice), "n": newer(dice)})
+
+    def photograph(self, position: str) -> None:
+        """A photo of a position, which no score may hang on, and perhaps a mark on it."""
+        dice = self.dice
+        picture = {
+            "kind": dice.pick(("jpeg", "png", "webp")),
+            "width": 640,
+            "height": 480,
+            "bytes": dice.whole(1, 10_000_000),
+        }
+        digest = hashlib.sha256(str(dice.whole(0, 1_000_000_000)).encode()).hexdigest()
+        photo = {"digest": digest, "picture": picture, "taken": dice.pick(("as_found", "cleaned"))}
+        body = {"kind": "photo", "about": {"position": position}, "photo": photo}
+        entry = self.write(body)
+        if dice.chance(0.5):
+            shape = dice.pick(
+                (
+                    {"shape": "note", "at": [1.5, 480], "text": "worn"},
+                    {"shape": "arrow", "from": [0, 0], "to": [640, 2.25]},
+                    {"shape": "outline", "corners": [[0, 0], [9, 0], [9, 9]], "text": "ñ"},
+                    {"shape": "scale", "from": [0, 0], "to": [0, 99], "length": "25.0", "unit": "mm"},
+                    {"shape": "length", "from": [0, 0], "to": [7, 99]},
+                )
+            )
+            self.write({"kind": "mark", "on": entry["id"], "mark": shape}, after=entry)
 
     def take_back(self) -> None:
         """Voids of looks, corrections, causes and plans; one entry by two tablets at once."""

@@ -5,16 +5,22 @@ use std::{sync::LazyLock, task::Poll};
 
 use ringland_assess::{Assessment, Tree, assess};
 use ringland_card::{
-    Body, Card, CardId, Cause, Depth, DeviceId, Entry, EntryId, Grade, Layout, Look, Plan,
-    Timestamp, builtin, file,
+    Body, Card, CardId, Cause, Depth, DeviceId, Entry, EntryId, Grade, Layout, Look, Photo,
+    PhotoDigest, Plan, Taken, Timestamp, builtin,
+    file::{self, Bundle},
+    photo::{Picture, PictureKind},
 };
 
 /// A reader that is given anything.
 pub type Target = fn(&[u8]);
 
 /// The targets by name; each has its folder of finds in `tests/corpus`.
-pub const TARGETS: [(&str, Target); 3] =
-    [("card", read_card), ("plan", read_plan), ("merge", merge)];
+pub const TARGETS: [(&str, Target); 4] = [
+    ("card", read_card),
+    ("plan", read_plan),
+    ("merge", merge),
+    ("bundle", read_bundle),
+];
 
 /// A file, or a page that carries one: it is refused with words, or it is a card that can be worked out and written again.
 ///
@@ -57,6 +63,47 @@ pub fn read_plan(bytes: &[u8]) {
     document["plan"] = plan;
     read_card(document.to_string().as_bytes());
 }
+
+/// An archive with a card and photos, a page that shows some, or a picture: what it gives is what its name or its own
+/// first bytes say.
+///
+/// # Panics
+///
+/// When it is not.
+pub fn read_bundle(bytes: &[u8]) {
+    for (digest, photo) in file::shown(bytes) {
+        assert_eq!(PhotoDigest::of(&photo), digest);
+    }
+    if let Ok(picture) = Picture::of(bytes) {
+        assert_eq!(picture.check(), Ok(()));
+    }
+    let bundle = match Bundle::open(bytes) {
+        Ok(bundle) => bundle,
+        Err(refusal) => return assert!(!refusal.to_string().is_empty(), "refused without a word"),
+    };
+    if let Ok(card) = bundle.card() {
+        read_card(&card);
+    }
+    for digest in bundle.photos() {
+        let photo = Photo {
+            digest,
+            picture: SMALL,
+            taken: Taken::AsFound,
+        };
+        if let Some(Ok(given)) = bundle.photo(&photo) {
+            assert_eq!(PhotoDigest::of(&given), digest);
+            assert_eq!(Picture::of(&given), Ok(SMALL));
+        }
+    }
+}
+
+/// The picture of the archives in `tests/corpus`.
+const SMALL: Picture = Picture {
+    kind: PictureKind::Png,
+    width: 4,
+    height: 3,
+    bytes: 71,
+};
 
 /// The bytes as what two tablets did: whatever they did, their cards merge either way round to the
 /// same card, which opens again.

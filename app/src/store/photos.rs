@@ -1,8 +1,10 @@
 //! Photos on their way onto the card: a `Copy` handle, one for the whole app, so that a photo under way is kept whatever
 //! screen is shown meanwhile.
 
+use std::collections::VecDeque;
+
 use leptos::{prelude::*, task::spawn_local};
-use ringland_card::{Body, EntryId, Taken, entry::About, photo::Mark};
+use ringland_card::{Body, CardId, EntryId, Taken, entry::About, photo::Mark};
 use ringland_report::words::{UNDONE, Words};
 use web_sys::File;
 
@@ -29,6 +31,16 @@ pub enum PhotoRefused {
     Refused(Refused),
 }
 
+/// A picture that waits for those before it: a second one is taken before the first is on the disk.
+#[derive(Clone)]
+struct Waiting {
+    card: CardId,
+    file: File,
+    about: Option<About>,
+    taken: Taken,
+    full_size: bool,
+}
+
 /// The photos under way.
 #[derive(Clone, Copy)]
 pub struct Photos {
@@ -37,8 +49,11 @@ pub struct Photos {
     pub taken: RwSignal<Taken>,
     /// Whether the next photos are kept in full size.
     pub full_size: RwSignal<bool>,
-    /// Which is being kept, and of how many.
-    under_way: RwSignal<Option<(usize, usize)>>,
+    waiting: StoredValue<VecDeque<Waiting>, LocalStorage>,
+    /// Whether they are being seen to.
+    running: StoredValue<bool>,
+    /// How many pictures were given since nothing was under way.
+    given: RwSignal<usize>,
     /// How many of the last ones were kept.
     kept: RwSignal<usize>,
     /// Those of the last ones that were not kept: the file, and why.
@@ -51,7 +66,9 @@ pub fn provide_photos(store: CardStore) {
         store,
         taken: RwSignal::new(Taken::AsFound),
         full_size: RwSignal::new(false),
-        under_way: RwSignal::new(None),
+        waiting: StoredValue::new_local(VecDeque::new()),
+        running: StoredValue::new(false),
+        given: RwSignal::new(0),
         kept: RwSignal::new(0),
         refused: RwSignal::new(Vec::new()),
     });
@@ -65,7 +82,13 @@ pub fn use_photos() -> Photos {
 impl Photos {
     /// Which is being kept, and of how many.
     pub fn under_way(self) -> Option<(usize, usize)> {
-        self.under_way.get()
+        let (done, given) = (self.done(), self.given.get());
+        (done < given).then_some((done + 1, given))
+    }
+
+    /// How many of those given were kept or refused.
+    fn done(self) -> usize {
+        self.kept.get() + self.refused.with(Vec::len)
     }
 
     /// How many of the last ones were kept, and those that were not.
@@ -75,72 +98,86 @@ impl Photos {
 
     /// Forgets what came of the last ones, as where another position is looked at.
     pub fn forget(self) {
-        if self.under_way.get_untracked().is_none() {
+        if untrack(move || self.under_way()).is_none() {
+            self.given.set(0);
             self.kept.set(0);
             self.refused.set(Vec::new());
         }
     }
 
-    /// Keeps pictures as photos of a position, or of the engine, on the card that is open, one after the other.
+    /// Keeps pictures as photos of a position, or of the engine, on the card that is open now, one after the other and
+    /// after those that are under way.
     pub fn keep(self, files: Vec<File>, about: Option<About>) {
-        if files.is_empty() || self.under_way.get_untracked().is_some() {
+        let Some(card) = self.store.peek(|open| open.card.id()) else {
             return;
-        }
+        };
         self.forget();
-        let all = files.len();
-        self.under_way.set(Some((1, all)));
-        spawn_local(async move {
-            for file in files {
-                let name = file.name();
-                match self.shoot(&file).await {
-                    Ok(shot) => {
-                        let photo = Box::new(shot.photo);
-                        let about = about.clone();
-                        let settle = move |kept: Result<(), Refused>| {
-                            self.settle(name, kept.map_err(PhotoRefused::Refused), all);
-                        };
-                        self.put(Body::Photo { about, photo }, settle);
-                    }
-                    Err(why) => self.settle(name, Err(why), all),
-                }
-            }
+        self.given.update(|given| *given += files.len());
+        let new = files.into_iter().map(|file| Waiting {
+            card,
+            file,
+            about: about.clone(),
+            taken: self.taken.get_untracked(),
+            full_size: self.full_size.get_untracked(),
         });
+        self.waiting.update_value(|waiting| waiting.extend(new));
+        if !self.running.get_value() {
+            self.running.set_value(true);
+            spawn_local(self.keep_all());
+        }
+    }
+
+    async fn keep_all(self) {
+        while let Some(next) = self.waiting.try_update_value(VecDeque::pop_front).flatten() {
+            let name = next.file.name();
+            match self.shoot(&next).await {
+                Ok(shot) => {
+                    let (about, photo) = (next.about, Box::new(shot.photo));
+                    self.put(Body::Photo { about, photo }, move |kept| {
+                        self.settle(name, kept.map_err(PhotoRefused::Refused));
+                    });
+                }
+                Err(why) => self.settle(name, Err(why)),
+            }
+        }
+        self.running.set_value(false);
     }
 
     /// Makes a photo of a picture, and has its bytes on disk before its entry is made.
-    async fn shoot(self, file: &File) -> Result<Shot, PhotoRefused> {
+    async fn shoot(self, next: &Waiting) -> Result<Shot, PhotoRefused> {
         let refused = PhotoRefused::Refused;
-        let card = self.store.peek(|open| open.card.id());
-        let card = card.ok_or(refused(Refused::NoCard))?;
+        self.is_still_open(next.card)?;
         self.store.may_write().map_err(refused)?;
-        let (taken, full_size) = (self.taken.get_untracked(), self.full_size.get_untracked());
-        let shot = shoot(file, full_size, taken).await;
+        let shot = shoot(&next.file, next.full_size, next.taken).await;
         let shot = shot.map_err(PhotoRefused::Shot)?;
         let kept = async {
             let db = self.store.db().ok_or(KeepError::Closed)?;
-            let digest = shot.photo.digest;
+            let (card, digest) = (next.card, shot.photo.digest);
             db.keep_photo(Kept::Photo, card, digest, &shot.bytes)
                 .await?;
             db.keep_photo(Kept::Thumb, card, digest, &shot.thumb).await
         };
         kept.await.map_err(|why| refused(why.into()))?;
-        // Another card may have been opened while the picture was drawn.
+        self.is_still_open(next.card)?;
+        Ok(shot)
+    }
+
+    /// A photo is of the card that was open when it was given, whatever is opened before it is kept.
+    fn is_still_open(self, card: CardId) -> Result<(), PhotoRefused> {
         if self.store.is_open(card) {
-            Ok(shot)
+            Ok(())
         } else {
-            Err(refused(Refused::NoCard))
+            Err(PhotoRefused::Refused(Refused::NoCard))
         }
     }
 
-    /// What came of one of so many; after the last it is said.
-    fn settle(self, file: String, came: Result<(), PhotoRefused>, all: usize) {
+    /// What came of one; after the last it is said.
+    fn settle(self, file: String, came: Result<(), PhotoRefused>) {
         match came {
             Ok(()) => self.kept.update(|kept| *kept += 1),
             Err(why) => self.refused.update(|refused| refused.push((file, why))),
         }
-        let done = self.kept.get_untracked() + self.refused.with_untracked(Vec::len);
-        self.under_way.set((done < all).then_some((done + 1, all)));
-        if done == all {
+        if untrack(move || self.under_way()).is_none() {
             announce(&self.said(use_words()).join(". "));
         }
     }

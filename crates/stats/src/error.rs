@@ -70,6 +70,22 @@ pub enum StatsError {
         /// The figure asked for.
         what: &'static str,
     },
+    /// Four points that no projective map is of.
+    #[error(
+        "the {row} are not the corners of a convex quadrilateral in order, or three of them lie on one line"
+    )]
+    NotConvex {
+        /// Which four.
+        row: &'static str,
+    },
+    /// A point that a projective map takes to infinity, or that lies on the other side of those that it does.
+    #[error("the point {x}, {y} lies on the horizon of the projective map, or beyond it")]
+    BeyondHorizon {
+        /// Its x.
+        x: f64,
+        /// Its y.
+        y: f64,
+    },
 }
 
 /// Refuses fewer than `least` samples, NaN and infinities.

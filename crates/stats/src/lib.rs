@@ -24,6 +24,8 @@
 //! | how much of the scatter is the gauge's, and how much that of who reads it? | [`gauge_study`] | AIAG, *Measurement Systems Analysis* |
 //! | what does a rule of acceptance cost? | [`conformity::global_risks`] | JCGM 106, 9.5 |
 //! | where do shades part into classes? | [`threshold::otsu`], [`threshold::multi_otsu`] | Otsu 1979, Liao, Chen and Chung 2001 |
+//! | where does a point of a plane lie that is seen in a picture? | [`homography::Homography`] | Hartley and Zisserman 2004, 4.1 |
+//! | how large is what was drawn around, and what lies inside? | [`polygon::signed_area`], [`polygon::contains`] | textbook, Shimrat 1962 |
 //!
 //! Nothing panics: samples that a function cannot work with come back as a [`StatsError`]. Powers,
 //! exponentials and the error function come from `libm`, so that results are the same bits everywhere.
@@ -33,7 +35,10 @@ pub mod conformity;
 pub mod distribution;
 mod error;
 pub mod gauge_study;
+pub mod homography;
 pub mod monte_carlo;
+mod point;
+pub mod polygon;
 pub mod regression;
 pub mod robust;
 pub mod spread;
@@ -42,3 +47,4 @@ pub mod trend;
 pub mod uncertainty;
 
 pub use error::StatsError;
+pub use point::Point;

@@ -111,6 +111,9 @@ pub fn WallPage() -> impl IntoView {
                 }.into_any(),
             })}
             {live(wall)}
+            {live(move || count().checked_sub(MOST).filter(|more| *more > 0).map(|more| view! {
+                <p class="mute">{words.photos.not_hung(more)}</p>
+            }.into_any()))}
         </section>
     }
 }

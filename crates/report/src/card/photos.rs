@@ -77,36 +77,33 @@ impl Sheet<'_> {
         figure(html, self.words, shown, title, &by);
     }
 
-    /// The first photo of a leaf's position, beside what was seen there.
-    pub(super) fn photo_of_leaf(&self, html: &mut Html, leaf: LeafId) {
+    /// The first photo of a leaf's position, beside what was seen there, unless it is `pictured` already.
+    pub(super) fn photo_of_leaf(
+        &self,
+        html: &mut Html,
+        leaf: LeafId,
+        pictured: &mut BTreeSet<PhotoDigest>,
+    ) {
         let Some(here) = self.pictures else { return };
-        let Some(position) = self.card.index().leaf(leaf) else {
-            return;
-        };
-        let position = position.position(self.card.plan()).id.as_str();
         let album = Album::of(&self.standing);
-        let photos = album
-            .at(Some(position))
-            .iter()
-            .map(|number| &album.photos[*number]);
-        let first = photos
-            .into_iter()
-            .find(|shown| here.contains(&shown.photo.digest));
-        if let Some(shown) = first {
+        let first = self.first_photo(&album, leaf);
+        let first = first.filter(|shown| here.contains(&shown.photo.digest));
+        if let Some(shown) = first.filter(|shown| pictured.insert(shown.photo.digest)) {
             let title = self.words.photo_of(self.card, shown.entry);
             self.photo(html, shown, &title);
         }
     }
 
+    fn first_photo<'s>(&self, album: &'s Album<'_>, leaf: LeafId) -> Option<&'s Shown<'s>> {
+        let position = self.card.index().leaf(leaf)?.position(self.card.plan());
+        let number = album.at(Some(position.id.as_str())).first()?;
+        album.photos.get(*number)
+    }
+
     /// The photos of the positions that hold the engine down most, one of each.
     pub fn photos_of_worst(&self) -> BTreeSet<PhotoDigest> {
         let album = Album::of(&self.standing);
-        let index = self.card.index();
-        let first = |leaf: LeafId| {
-            let position = index.leaf(leaf)?.position(self.card.plan()).id.as_str();
-            let number = album.at(Some(position)).first()?;
-            Some(album.photos[*number].photo.digest)
-        };
+        let first = |leaf| Some(self.first_photo(&album, leaf)?.photo.digest);
         self.worst_shown()
             .filter_map(|(leaf, _)| first(leaf))
             .collect()

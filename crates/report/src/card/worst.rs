@@ -1,7 +1,9 @@
 //! What holds the engine down: its worst leaves, what was seen there, what they set off.
 
+use std::collections::BTreeSet;
+
 use ringland_assess::worst::worst_leaves;
-use ringland_card::{Cause, plan::LeafId};
+use ringland_card::{Cause, PhotoDigest, plan::LeafId};
 
 use super::{BLOCK, Sheet, block};
 use crate::{markup::Html, ramp, words::lowered};
@@ -13,8 +15,9 @@ impl Sheet<'_> {
     /// The worst leaves of the whole engine; nothing where none is below 10.
     pub fn worst(&self) -> String {
         let mut html = Html::new();
+        let mut pictured = BTreeSet::new();
         for (leaf, score) in self.worst_shown() {
-            self.bad(&mut html, leaf, score);
+            self.bad(&mut html, leaf, score, &mut pictured);
         }
         let lines = html.done();
         if lines.is_empty() {
@@ -31,7 +34,8 @@ impl Sheet<'_> {
         worst.into_iter().filter(|(_, score)| *score < 10.0)
     }
 
-    fn bad(&self, html: &mut Html, leaf: LeafId, score: f64) {
+    /// One of them; `pictured` are the photos that already stand beside another.
+    fn bad(&self, html: &mut Html, leaf: LeafId, score: f64, pictured: &mut BTreeSet<PhotoDigest>) {
         let words = self.words;
         let name = self.leaf_name(leaf);
         html.open("li class=\"worst__one\"");
@@ -46,7 +50,7 @@ impl Sheet<'_> {
         }
         html.el("span class=\"worst__cause\"", &self.cause_of(leaf));
         html.close("span");
-        self.photo_of_leaf(html, leaf);
+        self.photo_of_leaf(html, leaf, pictured);
         if let Some(bench) = self.bench_at(leaf) {
             let label = words.card.on_bench(&name);
             html.with(

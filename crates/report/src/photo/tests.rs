@@ -144,6 +144,11 @@ fn a_page_shows_the_photos_it_was_given_and_says_what_it_does_not_show() {
     let position = at.position.as_str().to_owned();
     let look = Look::Grade(Grade::Severe);
     write(&mut card, "<one>", Body::Rating { at, look });
+    // Two of the worst are of one position: its photo stands beside the first of them.
+    let pitted = row(&card, "lobe/exhaust", "pitted")[2];
+    let at = card.index().leaves()[pitted.0].at(card.plan());
+    let look = Look::Percent(95.0);
+    write(&mut card, "<one>", Body::Rating { at, look });
     let (_, lobe) = take(&mut card, Some(&position), Taken::AsFound, "lobe");
     let (on, liner) = take(&mut card, Some("cyl6/liner"), Taken::AsFound, "liner");
     take(&mut card, None, Taken::Cleaned, "gone");

@@ -32,6 +32,7 @@ words! {
         not_kept(file: &str, why: &str) = "{file} was not kept. {why}";
         none = "There is no photo yet";
         none_hint = "Take one on the Bench beside the rating of its position, or of the whole engine here";
+        not_hung(n: usize) = "{n} more {n?is:are} on the card than this page shows at once";
         by_position = "By position";
         side_by_side = "Side by side along the engine";
         row = "Kind of place";

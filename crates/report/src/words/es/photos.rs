@@ -21,6 +21,7 @@ pub(super) const PHOTOS: Photos = Photos {
     not_kept: "No se guardó {file}. {why}",
     none: "Todavía no hay ninguna foto",
     none_hint: "Haga una en el Banco, junto a la evaluación de su posición, o del motor entero aquí",
+    not_hung: "{n} {n?foto más hay:fotos más hay} en la ficha de las que esta página muestra a la vez",
     by_position: "Por posición",
     side_by_side: "Lado a lado a lo largo del motor",
     row: "Tipo de lugar",
