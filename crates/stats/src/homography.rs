@@ -80,7 +80,7 @@ impl Homography {
     /// [`StatsError::BeyondHorizon`] on the horizon or past it, [`StatsError::NotFinite`], [`StatsError::Overflow`].
     pub fn apply(&self, point: Point) -> Result<Point, StatsError> {
         let (seen, _) = self.seen(point)?;
-        let (x, y) = self.to.outof(seen);
+        let (x, y) = self.to.restore(seen);
         let what = "mapped point";
         Ok((finite(what, x)?, finite(what, y)?))
     }
@@ -138,7 +138,7 @@ impl Homography {
     /// Where a point is taken to, normalised, and its w.
     fn seen(&self, point: Point) -> Result<(Point, f64), StatsError> {
         check("mapped point", &coordinates(&[point]), 1)?;
-        let (x, y) = self.from.into(point);
+        let (x, y) = self.from.normalise(point);
         let [u, v, w] = self
             .normal
             .map(|[along_x, along_y, fixed]| along_x * x + along_y * y + fixed);
@@ -160,14 +160,14 @@ struct Frame {
 }
 
 impl Frame {
-    fn into(self, (x, y): Point) -> Point {
+    fn normalise(self, (x, y): Point) -> Point {
         (
             (x - self.middle.0) * self.scale,
             (y - self.middle.1) * self.scale,
         )
     }
 
-    fn outof(self, (x, y): Point) -> Point {
+    fn restore(self, (x, y): Point) -> Point {
         (
             x / self.scale + self.middle.0,
             y / self.scale + self.middle.1,
@@ -176,13 +176,13 @@ impl Frame {
 }
 
 /// Four corners about their middle, √2 from it on average; refuses those that no map is of.
-fn normalised(
-    corners: [Point; 4],
-    row: &'static str,
-) -> Result<(Frame, [Point; 4]), StatsError> {
+fn normalised(corners: [Point; 4], row: &'static str) -> Result<(Frame, [Point; 4]), StatsError> {
     check(row, &coordinates(&corners), 8)?;
     let mean = |of: fn(Point) -> f64| corners.iter().map(|corner| of(*corner)).sum::<f64>() / 4.0;
-    let middle = (finite(row, mean(|(x, _)| x))?, finite(row, mean(|(_, y)| y))?);
+    let middle = (
+        finite(row, mean(|(x, _)| x))?,
+        finite(row, mean(|(_, y)| y))?,
+    );
     let distances = corners.map(|(x, y)| libm::hypot(x - middle.0, y - middle.1));
     let distance = finite(row, distances.iter().sum::<f64>() / 4.0)?;
     if distance <= 0.0 {
@@ -190,7 +190,7 @@ fn normalised(
     }
     let scale = finite(row, std::f64::consts::SQRT_2 / distance)?;
     let frame = Frame { middle, scale };
-    let corners = corners.map(|corner| frame.into(corner));
+    let corners = corners.map(|corner| frame.normalise(corner));
     if is_convex(corners) {
         Ok((frame, corners))
     } else {
@@ -211,9 +211,7 @@ fn is_convex([a, b, c, d]: [Point; 4]) -> bool {
 }
 
 /// Solves linear equations, whose last column is what they come to, by Gauss's elimination with partial pivoting.
-fn solved(
-    mut equations: [[f64; UNKNOWNS + 1]; UNKNOWNS],
-) -> Result<[f64; UNKNOWNS], StatsError> {
+fn solved(mut equations: [[f64; UNKNOWNS + 1]; UNKNOWNS]) -> Result<[f64; UNKNOWNS], StatsError> {
     for column in 0..UNKNOWNS {
         // The largest in the column: by a small one rounding would be magnified.
         let largest = (column + 1..UNKNOWNS).fold(column, |largest, row| {
