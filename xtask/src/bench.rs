@@ -23,6 +23,8 @@ pub fn bench(ws: &Workspace) -> Result<()> {
             "--",
             "--ignored",
             "--nocapture",
+            // One after the other: two browsers at once would measure each other.
+            "--test-threads=1",
         ]),
     )
 }

@@ -61,7 +61,7 @@ fn from_camera() -> Vec<u8> {
 }
 
 /// A file of that name with these bytes.
-fn written(name: &str, bytes: &[u8]) -> PathBuf {
+pub(crate) fn written(name: &str, bytes: &[u8]) -> PathBuf {
     let folder = std::env::temp_dir().join(format!("ringland-photos-{}", std::process::id()));
     fs::create_dir_all(&folder).expect("a folder");
     let path = folder.join(name);
@@ -69,7 +69,7 @@ fn written(name: &str, bytes: &[u8]) -> PathBuf {
     path
 }
 
-async fn pick(browser: &Browser, field: &str, files: &[&Path]) -> WebDriverResult<()> {
+pub(crate) async fn pick(browser: &Browser, field: &str, files: &[&Path]) -> WebDriverResult<()> {
     let names: Vec<String> = files
         .iter()
         .map(|path| path.display().to_string())
@@ -106,7 +106,7 @@ fn photo_of(card: &Card) -> ringland_card::Photo {
     photos.next_back().expect("a photo")
 }
 
-async fn at_the_bench(
+pub(crate) async fn at_the_bench(
     name: &str,
     screen: Screen,
     card: &Card,

@@ -1,0 +1,173 @@
+//! How quick photos are in Chromium, on this machine as it is: figures for people to read, run by `cargo xtask bench` and by
+//! no other command. Nothing here fails for being slow.
+
+#![allow(clippy::print_stdout, reason = "figures are what it is for")]
+
+use std::io::Cursor;
+
+use image::{DynamicImage, ImageFormat, Rgb, RgbImage};
+use rand::{RngExt, SeedableRng};
+use rand_chacha::ChaCha8Rng;
+use ringland_card::{
+    About, Body, Card, DeviceId, Entry, EntryId, Photo, PhotoDigest, Taken, Timestamp,
+    file::{self, BundleWriter},
+    photo::Picture,
+};
+use suite::demo;
+use thirtyfour::prelude::*;
+
+use crate::{
+    browser::{Browser, SCREENS},
+    photos::{at_the_bench, pick, written},
+};
+
+/// Photos in the bundle, of 0.4 MB each.
+const PHOTOS: u8 = 100;
+/// Pictures picked one after the other.
+const TIMES: usize = 5;
+
+/// The time from a pick, or from a press, until a script finds something, in milliseconds.
+const WATCH: &str = "window.watch = found => { window.took = null;\n\
+    const from = window.began; const look = () => found() ? (window.took = performance.now() - from) : setTimeout(look, 4);\n\
+    look() };\n\
+    addEventListener('change', () => { window.began = performance.now() }, true);\n\
+    addEventListener('click', () => { window.began = performance.now() }, true);";
+
+/// Noise, as a camera gives a rough surface: about 0.4 MB in 2,048 by 1,536 pixels.
+fn rough(width: u32, height: u32) -> Vec<u8> {
+    let mut draw = ChaCha8Rng::seed_from_u64(3);
+    let scene = RgbImage::from_fn(width, height, |x, y| {
+        let shade = u8::try_from((x / 9 + y / 7) % 180).unwrap_or_default();
+        let noise = draw.random_range(0..24_u8);
+        Rgb([shade + noise, shade, shade])
+    });
+    let mut jpeg = Cursor::new(Vec::new());
+    DynamicImage::from(scene)
+        .write_to(&mut jpeg, ImageFormat::Jpeg)
+        .expect("a picture");
+    jpeg.into_inner()
+}
+
+/// The engine with photos of its positions, each a picture of its own, and the archive that carries them.
+fn with_photos(card: &Card) -> Vec<u8> {
+    let (plan, picture) = (card.plan(), rough(2_048, 1_536));
+    let mut there = card.clone();
+    let mut photos = Vec::new();
+    for n in 0..PHOTOS {
+        // What stands after its end makes another photo of the same picture.
+        let bytes = [&*picture, &[n]].concat();
+        let photo = Photo {
+            digest: PhotoDigest::of(&bytes),
+            picture: Picture::of(&bytes).expect("a picture"),
+            taken: Taken::AsFound,
+        };
+        let leaves = card.index().leaves();
+        let position = leaves[usize::from(n) * 5 % leaves.len()]
+            .position(plan)
+            .id
+            .clone();
+        let about = Some(About {
+            position,
+            characteristic: None,
+        });
+        let (id, device) = (
+            EntryId::v7(1_900_000_000_000 + u64::from(n), [n; 10]),
+            DeviceId::v7(1, [79; 10]),
+        );
+        let body = Body::Photo {
+            about,
+            photo: Box::new(photo.clone()),
+        };
+        let entry = Entry::new(
+            id,
+            device,
+            there.next_lamport(),
+            Timestamp::UNIX_EPOCH,
+            "P. Lens",
+            body,
+        );
+        there.append(entry).expect("an entry that may be");
+        photos.push((photo, bytes));
+    }
+    let mut writer = BundleWriter::new("six", &file::write(&there)).expect("an archive");
+    for (photo, bytes) in &photos {
+        writer.photo(photo, bytes).expect("a photo");
+    }
+    let mut whole = writer.take();
+    whole.extend(writer.finish().expect("an archive"));
+    whole
+}
+
+async fn took(browser: &Browser, what: &str, found: &str) -> WebDriverResult<f64> {
+    browser.script(&format!("watch(() => {found})")).await?;
+    browser.until(what, "return window.took !== null").await?;
+    Ok(browser
+        .script("return window.took")
+        .await?
+        .as_f64()
+        .unwrap_or(f64::NAN))
+}
+
+#[tokio::test]
+#[ignore = "figures for people, by `cargo xtask bench`"]
+async fn figures_of_photos() -> WebDriverResult<()> {
+    let cards = demo::cards().expect("the demo engines");
+    let (_, card) = cards.first().expect("an engine");
+    let (_server, browser) = at_the_bench("photo-figures", SCREENS[0], card).await?;
+    browser.script(WATCH).await?;
+    println!("photos in Chromium, the processor as it is");
+
+    browser
+        .script(&format!("location.hash = '#/bench/{}/0'", card.id()))
+        .await?;
+    let camera = written("rough.jpg", &rough(4_000, 3_000));
+    let mut picked = Vec::new();
+    for n in 1..=TIMES {
+        pick(&browser, "#pad-photo", &[&camera]).await?;
+        let kept =
+            format!("document.querySelector('#pad-photos')?.textContent.includes('{n} photo')");
+        picked.push(took(&browser, "a photo", &kept).await?);
+    }
+    picked.sort_by(f64::total_cmp);
+    println!(
+        "{:>8.0} ms  a picture of 12 megapixels from pick to kept, median of {TIMES}",
+        picked[TIMES / 2]
+    );
+
+    let bundle = with_photos(card);
+    println!(
+        "{:>8.1} MB  an archive with {PHOTOS} photos",
+        bundle.len() as f64 / 1e6
+    );
+    let bundle = written("hundred.card.zip", &bundle);
+    browser.script("location.hash = '#/shelf'").await?;
+    pick(&browser, "input[type=file]", &[&bundle]).await?;
+    let asked = took(&browser, "the question", "document.querySelector('#merge')").await?;
+    browser.press("#merge").await?;
+    let came = "document.querySelector('.news')?.textContent.includes('100 photos came')";
+    let merged = took(&browser, "the photos", came).await?;
+    println!("{asked:>8.0} ms  until it is said what the archive would bring");
+    println!("{merged:>8.0} ms  until it is merged and every photo is on the disk");
+
+    browser
+        .script(&format!("location.hash = '#/photos/{}'", card.id()))
+        .await?;
+    browser.script("window.began = performance.now()").await?;
+    let hung = "document.querySelectorAll('.photo--small img').length > 100";
+    let first = took(&browser, "the wall", hung).await?;
+    println!("{first:>8.0} ms  until the wall shows all, their small pictures being made");
+
+    browser
+        .script(&format!("location.hash = '#/card/{}'", card.id()))
+        .await?;
+    browser.press_text("All that are here").await?;
+    browser.press("#report").await?;
+    let written = took(
+        &browser,
+        "the report",
+        "document.querySelector('.head__made')",
+    )
+    .await?;
+    println!("{written:>8.0} ms  until the report with all of them is written");
+    browser.close().await
+}
