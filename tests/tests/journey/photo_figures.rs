@@ -18,7 +18,7 @@ use thirtyfour::prelude::*;
 
 use crate::{
     browser::{Browser, SCREENS},
-    photos::{at_the_bench, pick, written},
+    photos::{at_the_bench, choose_all, pick, written},
 };
 
 /// Photos in the bundle, of 0.4 MB each.
@@ -160,7 +160,7 @@ async fn figures_of_photos() -> WebDriverResult<()> {
     browser
         .script(&format!("location.hash = '#/card/{}'", card.id()))
         .await?;
-    browser.press_text("All that are here").await?;
+    choose_all(&browser).await?;
     browser.press("#report").await?;
     let written = took(
         &browser,

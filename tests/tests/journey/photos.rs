@@ -253,9 +253,23 @@ fn is_upright_and_says_nothing_of_its_place(saved: &Path, card: &Card) {
     assert!(along > 4 * down.max(20), "{along} along, {down} down");
 }
 
+/// Chooses all photos for the report. The choice comes once the storage has said which are here, and may still move under
+/// the hand.
+pub(crate) async fn choose_all(browser: &Browser) -> WebDriverResult<()> {
+    let chosen =
+        "return [...document.querySelectorAll('[name=report-photos]')].at(-1)?.checked ?? false";
+    for _ in 0..5 {
+        browser.press_text("All that are here").await?;
+        if browser.script(chosen).await? == json!(true) {
+            break;
+        }
+    }
+    browser.until("all photos to be chosen", chosen).await
+}
+
 /// The report with all photos is what the command would write, and shows them.
 async fn reports(browser: &Browser, card: &Card) -> WebDriverResult<()> {
-    browser.press_text("All that are here").await?;
+    choose_all(browser).await?;
     browser.press("#report").await?;
     let saved = browser.saved(".card.html").await;
     let page = fs::read_to_string(&saved).expect("the page that was saved");
