@@ -98,12 +98,7 @@ pub async fn thumb_of(bytes: &Uint8Array) -> Result<Uint8Array, ShotError> {
 /// Refuses what would take the browser long, or could hold more than a picture, before it is decoded. Of kinds that are
 /// not kept as they are, such as those of some cameras, the browser says whether it can read them.
 async fn check(file: &File) -> Result<(), ShotError> {
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a size in bytes"
-    )]
-    let given = file.size() as u64;
+    let given = transfer::size(file);
     if !(1..=MOST_PHOTO_BYTES).contains(&given) {
         return Err(PictureError::Bytes { given }.into());
     }

@@ -4,7 +4,7 @@ use js_sys::{Array, Reflect, Uint8Array};
 use leptos::prelude::{document, window};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{File, FilePropertyBag, HtmlAnchorElement, ShareData, Url};
+use web_sys::{Blob, File, FilePropertyBag, HtmlAnchorElement, ShareData, Url};
 
 /// Text as a file of that name and kind.
 ///
@@ -75,6 +75,16 @@ pub fn save(file: &File) -> Result<(), JsValue> {
     window()
         .set_timeout_with_callback_and_timeout_and_arguments_0(revoke.unchecked_ref(), 10_000)?;
     Ok(())
+}
+
+/// How many bytes a file has.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a size in bytes"
+)]
+pub fn size(file: &Blob) -> u64 {
+    file.size() as u64
 }
 
 /// How much of a file is asked for at once, in bytes.

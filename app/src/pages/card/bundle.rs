@@ -119,12 +119,7 @@ async fn write(store: CardStore, slices: &mut Slices) -> Result<Result<Made, JsV
     Ok(put.and_then(|packed| {
         let file = transfer::file_of_parts(&name, "application/zip", &parts)?;
         transfer::save(&file)?;
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "a size in bytes"
-        )]
-        let bytes = file.size() as u64;
+        let bytes = transfer::size(&file);
         Ok(Made::Saved {
             name,
             photos: packed,

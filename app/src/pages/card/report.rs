@@ -258,12 +258,7 @@ impl Writing {
         Ok(
             match file.and_then(|file| transfer::save(&file).map(|()| file)) {
                 Ok(file) => {
-                    #[expect(
-                        clippy::cast_possible_truncation,
-                        clippy::cast_sign_loss,
-                        reason = "a size in bytes"
-                    )]
-                    let bytes = file.size() as u64;
+                    let bytes = transfer::size(&file);
                     Made::Saved(file, bytes)
                 }
                 Err(_refused) => Made::Not,
