@@ -44,7 +44,13 @@ impl Db {
         photo: PhotoDigest,
         bytes: &Uint8Array,
     ) -> Result<(), KeepError> {
-        let transaction = self.write(&[kept.store()])?;
+        let transaction = match kept {
+            Kept::Photo => self.write(&[PHOTOS])?,
+            // What is lost of it is made anew: no disk need be waited for.
+            Kept::Thumb => self
+                .database
+                .transaction(&[THUMBS], TransactionMode::ReadWrite)?,
+        };
         let store = transaction.object_store(kept.store())?;
         let put = store.put(bytes, Some(&key(card, photo)))?;
         // A full disk shows where the transaction ends.
