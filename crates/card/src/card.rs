@@ -10,7 +10,7 @@ use crate::{
     gauging::{GaugeError, SizeError},
     ids::{CardId, DeviceId, EntryId},
     look::{LookError, check_body},
-    photo::{MarkError, PictureError},
+    photo::{MarkError, Photo, PhotoDigest, PictureError},
     plan::{Plan, PlanError, PlanIndex},
     standing::{Dead, Standing},
 };
@@ -470,6 +470,15 @@ impl Card {
     /// Whether a rater is one more than the card may have.
     pub(crate) fn is_full_for(&self, rater: &str) -> bool {
         self.raters.len() >= MOST_RATERS && !self.has_rater(rater)
+    }
+
+    /// Every photo that an entry names, whether it stands or was taken out; named twice, it is here once.
+    pub fn photos_named(&self) -> BTreeMap<PhotoDigest, &Photo> {
+        let photos = self.entries().filter_map(|entry| match &entry.body {
+            Body::Photo { photo, .. } => Some((photo.digest, &**photo)),
+            _ => None,
+        });
+        photos.collect()
     }
 
     /// Every plan that an entry brought, in order, whether it still holds or not.

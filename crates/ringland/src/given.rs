@@ -3,7 +3,7 @@
 use std::{collections::BTreeMap, fs, io, path::Path};
 
 use ringland_card::{
-    Body, Card, Photo, PhotoDigest,
+    Card, Photo, PhotoDigest,
     file::{self, Bundle, BundleWriter, Opened, PackedError, check_photo},
 };
 
@@ -49,7 +49,7 @@ impl Given {
 
     fn of(opened: Opened, find: impl Fn(&Photo) -> Option<Result<Vec<u8>, PackedError>>) -> Self {
         let (mut photos, mut refused) = (BTreeMap::new(), Vec::new());
-        for photo in named(&opened.card) {
+        for photo in opened.card.photos_named().into_values() {
             match find(photo) {
                 Some(Ok(bytes)) => {
                     photos.insert(photo.digest, bytes);
@@ -76,20 +76,10 @@ pub(crate) fn bundle(
     let name = path.file_name().unwrap_or_default().to_string_lossy();
     let name = name.trim_end_matches(".zip").trim_end_matches(".card");
     let mut writer = BundleWriter::new(name, &file::write(card))?;
-    let named: BTreeMap<PhotoDigest, &Photo> =
-        named(card).map(|photo| (photo.digest, photo)).collect();
-    for (digest, photo) in named {
+    for (digest, photo) in card.photos_named() {
         if let Some(bytes) = photos.get(&digest) {
             writer.photo(photo, bytes)?;
         }
     }
     writer.finish()
-}
-
-/// Every photo that an entry of the card names, whether it stands or was taken out.
-pub(crate) fn named(card: &Card) -> impl Iterator<Item = &Photo> {
-    card.entries().filter_map(|entry| match &entry.body {
-        Body::Photo { photo, .. } => Some(&**photo),
-        _ => None,
-    })
 }

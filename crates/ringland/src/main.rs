@@ -26,7 +26,7 @@ use ringland_card::{
 };
 use ringland_report::{format::UnitPrefs, words::Words};
 
-use self::given::{Given, named};
+use self::given::Given;
 
 /// Score, check, merge and report teardown cards; forecast wear.
 #[derive(Debug, Parser)]
@@ -203,7 +203,7 @@ fn check(path: &Path) -> Result<ExitCode, String> {
     if let Some((photo, why)) = given.refused.first() {
         return Err(at(path)(&format!("photo {photo}: {why}")));
     }
-    let photos = match named(&opened.card).count() {
+    let photos = match opened.card.photos_named().len() {
         0 => String::new(),
         all => format!(", {} of {all} photos with it", given.photos.len()),
     };

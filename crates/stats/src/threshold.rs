@@ -189,6 +189,7 @@ impl Sums {
 
 /// The variance within the classes that these thresholds part, in squared shades: each class's variance by its share
 /// of the pixels.
+///
 /// Without thresholds all shades are one class, so this is their variance.
 ///
 /// # Formula

@@ -10,7 +10,7 @@ use crate::{markup::Html, words::Words};
 
 /// What stands before the digest where the bytes of a picture go. Quotes in a text are escaped, so no text of a card
 /// can look like it.
-pub const SOURCE: &str = "src=\"photo:";
+const SOURCE: &str = "src=\"photo:";
 
 impl Words {
     /// What was done to a part before it was photographed.

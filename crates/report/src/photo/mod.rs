@@ -5,7 +5,7 @@ mod figure;
 mod overlay;
 
 pub use album::{Album, Group, Row, Shown};
-pub use figure::{Piece, SOURCE, caption, figure, pieces};
+pub use figure::{Piece, caption, figure, pieces};
 pub use overlay::overlay;
 
 #[cfg(test)]
