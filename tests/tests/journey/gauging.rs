@@ -168,6 +168,29 @@ async fn a_gauge_types_a_whole_engine_with_a_reload_in_the_middle() -> WebDriver
 }
 
 #[tokio::test]
+async fn the_next_figure_may_come_within_the_enter_that_ends_a_kind() -> WebDriverResult<()> {
+    let server = serve();
+    let browser = Browser::open("quick-gauge", DESKTOP).await?;
+    browser.driver.goto(server.url()).await?;
+    new_engine_of(&browser, Depth::Full, "G. Auger").await?;
+    open_gauging(&browser).await?;
+    // The last field of the first kind, Enter, and at once where the next key would go: no picture in between.
+    let at_once = "const last = [...document.querySelectorAll('.gaugebox__read')].at(-1);\n\
+        last.focus(); last.value = '50.1234';\n\
+        last.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true, cancelable: true }));\n\
+        const next = document.activeElement;\n\
+        next.value = '1'; window.typedInto = next;\n\
+        return next.matches('.gaugebox__read') && next !== last && next === document.querySelector('.gaugebox__read')";
+    assert_eq!(browser.script(at_once).await?.as_bool(), Some(true));
+    // What was begun there still stands once the screen has come to rest.
+    on_disk(&browser, 1).await?;
+    let stands =
+        "return window.typedInto === document.activeElement && window.typedInto.value === '1'";
+    assert_eq!(browser.script(stands).await?.as_bool(), Some(true));
+    browser.close().await
+}
+
+#[tokio::test]
 async fn a_slip_is_asked_about_and_kept_only_on_a_second_word() -> WebDriverResult<()> {
     let server = serve();
     let browser = Browser::open("slip", DESKTOP).await?;

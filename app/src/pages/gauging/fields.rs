@@ -16,23 +16,25 @@ use web_sys::{Element, HtmlInputElement};
 use super::state::{At1, Gauging, Question};
 use crate::{
     components::{act::press, live::live},
-    platform::{focus, focus_on},
+    platform::focus,
     store::prefs::use_words,
 };
 
 /// What says of a field what was last kept of it: it is kept once, by Enter or on leaving it.
 const KEPT: &str = "data-kept";
+/// Where the boxes stand.
+const BOXES: &str = "boxes";
 
 /// The boxes of the kind on the screen.
 #[component]
 pub(super) fn Boxes(page: Gauging) -> impl IntoView {
     let place = NodeRef::<html::Div>::new();
     Effect::new(move || {
-        let Some(place) = place.get() else { return };
-        place.set_inner_html(&page.boxes());
-        let fields = fields();
-        for field in &fields {
-            let _marked = field.set_attribute(KEPT, &field.value());
+        let boxes = page.boxes();
+        if let Some(place) = place.get()
+            && page.drawn_ahead.try_update_value(std::mem::take) != Some(true)
+        {
+            draw(&place, &boxes);
         }
     });
     // What the readings say follows every change, wherever it was made.
@@ -65,7 +67,7 @@ pub(super) fn Boxes(page: Gauging) -> impl IntoView {
         }
     };
     view! {
-        <div id="boxes" node_ref=place role="group" aria-labelledby="kind-title" on:keydown=key on:change=left></div>
+        <div id=BOXES node_ref=place role="group" aria-labelledby="kind-title" on:keydown=key on:change=left></div>
     }
 }
 
@@ -103,6 +105,26 @@ pub(super) fn Asked(page: Gauging) -> impl IntoView {
         Some(view! { <p class="pad__refused" role="alert">{why}</p> }.into_any())
     };
     view! { {live(asked)} {live(refused)} }
+}
+
+/// Draws the boxes.
+fn draw(place: &Element, boxes: &str) {
+    place.set_inner_html(boxes);
+    for field in fields() {
+        let _marked = field.set_attribute(KEPT, &field.value());
+    }
+}
+
+/// Draws the boxes of another kind and goes to their first field within the key that asked for it: a gauge that
+/// types does not wait for the next picture, and what came before it would be lost.
+fn draw_ahead(page: Gauging) {
+    if let Some(place) = document().get_element_by_id(BOXES) {
+        draw(&place, &untrack(|| page.boxes()));
+        page.drawn_ahead.set_value(true);
+    }
+    if let Some(first) = fields().first() {
+        let _went = first.focus();
+    }
 }
 
 fn field_of(target: Option<web_sys::EventTarget>) -> Option<HtmlInputElement> {
@@ -212,6 +234,6 @@ fn go_on(page: Gauging, from: &HtmlInputElement) {
         next.select();
     } else if let Some(kind) = page.next_kind() {
         page.open(kind);
-        focus_on("#boxes .gaugebox__read".to_owned());
+        draw_ahead(page);
     }
 }

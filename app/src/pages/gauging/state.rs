@@ -138,6 +138,10 @@ pub(super) struct Gauging {
     pub question: RwSignal<Option<Question>>,
     /// Draws the fields anew.
     drawn: Trigger,
+    /// Whether the boxes of the kind were drawn before the effect that draws them ran.
+    pub drawn_ahead: StoredValue<bool>,
+    /// How many readings wait for the disk.
+    waiting: RwSignal<usize>,
     /// Why the last figure was refused.
     pub refused: RwSignal<Option<String>>,
 }
@@ -164,6 +168,8 @@ pub(super) fn provide_gauging() -> Gauging {
         sheet_open: RwSignal::new(false),
         question: RwSignal::new(None),
         drawn: Trigger::new(),
+        drawn_ahead: StoredValue::new(false),
+        waiting: RwSignal::new(0),
         refused: RwSignal::new(None),
     };
     page.plot_when_the_hand_rests();
@@ -249,6 +255,8 @@ impl Gauging {
         match self.eyes.store.kept() {
             Kept::Nothing => String::new(),
             Kept::Writing => words.bench.keeping.to_owned(),
+            // Kept is said once everything typed ahead is.
+            Kept::At(_) if self.waiting.get() > 0 => words.bench.keeping.to_owned(),
             Kept::At(ms) => words.bench.kept_at(&time::time_of_day(
                 time::from_ms(ms),
                 platform::offset_minutes(),
@@ -509,17 +517,19 @@ impl Gauging {
     /// Keeps entries after what was asked before; a word for those who listen.
     pub(super) fn write(self, drafts: Box<dyn FnOnce() -> Option<Vec<Draft>>>, said: String) {
         let store = self.eyes.store;
+        self.waiting.update(|waiting| *waiting += 1);
         store.after(move || async move {
-            let Some(drafts) = drafts().filter(|drafts| !drafts.is_empty()) else {
-                return;
-            };
-            match store.keep(drafts).await {
-                Ok(()) => {
-                    self.refused.set(None);
-                    announce(&said);
+            if let Some(drafts) = drafts().filter(|drafts| !drafts.is_empty()) {
+                match store.keep(drafts).await {
+                    Ok(()) => {
+                        let _shown = self.refused.try_set(None);
+                        announce(&said);
+                    }
+                    Err(why) => self.refuse(&why),
                 }
-                Err(why) => self.refuse(&why),
             }
+            // The page may have been left in between.
+            let _counted = self.waiting.try_update(|waiting| *waiting -= 1);
         });
     }
 
