@@ -33,7 +33,8 @@
 //! | how much further could it have run? | [`gauging::remaining`] |
 //! | which position is at its limit first, and when? | [`gauging::first`] |
 //! | wear over distance of many units | [`gauging::forecast`] |
-//! | how long is what was marked on a photo? | [`photo::length`] |
+//! | how long is what was marked on a photo? | [`photo::length()`] |
+//! | what share of a photographed surface has each level, and how surely? | [`photo::count`], [`photo::areas`] |
 //! | the wear of one kind of size on engine after engine | [`gauging::over_run`] |
 #![doc = include_str!("../METHOD.md")]
 #![allow(

@@ -3,6 +3,7 @@
 //! The mapping is the project's own and lies in the plan as data; see the method page.
 
 use ringland_card::{
+    LevelId,
     entry::{Areas, Body, Entry, Look},
     plan::{Characteristic, Repeatability},
     scale::{Breakpoint, Scale},
@@ -10,6 +11,7 @@ use ringland_card::{
 
 use crate::{
     gauging::finding::Figure,
+    photo::areas::parting_scatter,
     trade::demerit::{demerit, merit},
 };
 
@@ -67,7 +69,7 @@ pub fn score_look(look: &Look, scale: &Scale, u_rep: Repeatability) -> Option<Lo
                 .map(|level| (share(areas, level.id.as_str()), level.factor));
             Some(LookScore {
                 score: 10.0 - demerit / 10.0,
-                u_rep: area_scatter(u_rep, 10.0, slopes),
+                u_rep: with_parting(area_scatter(u_rep, 10.0, slopes), areas, scale),
                 demerit: Some(demerit),
             })
         }
@@ -77,7 +79,7 @@ pub fn score_look(look: &Look, scale: &Scale, u_rep: Repeatability) -> Option<Lo
                 .map(|level| (share(areas, level.id.as_str()), 10.0 - level.merit));
             Some(LookScore {
                 score: merit(levels, areas),
-                u_rep: area_scatter(u_rep, 100.0, slopes),
+                u_rep: with_parting(area_scatter(u_rep, 100.0, slopes), areas, scale),
                 demerit: None,
             })
         }
@@ -173,6 +175,33 @@ fn area_scatter(
     } else {
         0.0
     }
+}
+
+/// What where the shades part on a photo leaves open in the score: its standard uncertainty, of areas that were read off
+/// one.
+///
+/// # Formula
+///
+/// That of [`parting_scatter`], with what a percent of each level costs in score: fₖ/10, or (10 − mₖ)/100 on a merit scale.
+pub fn parting_u(areas: &Areas, scale: &Scale) -> Option<f64> {
+    let read = areas.read_off.as_ref()?;
+    let cost = |id: &LevelId| match scale {
+        Scale::Area { levels } => {
+            let level = levels.iter().find(|level| level.id == *id);
+            level.map_or(0.0, |level| level.factor / 10.0)
+        }
+        Scale::MeritArea { levels } => {
+            let level = levels.iter().find(|level| level.id == *id);
+            level.map_or(0.0, |level| (10.0 - level.merit) / 100.0)
+        }
+        _ => 0.0,
+    };
+    Some(parting_scatter(read, cost))
+}
+
+/// The scatter of repeated looks with that of where the shades part, which is independent of it.
+fn with_parting(u_rep: f64, areas: &Areas, scale: &Scale) -> f64 {
+    parting_u(areas, scale).map_or(u_rep, |u| libm::hypot(u_rep, u))
 }
 
 /// Straight between breakpoints; past the last, the last score.

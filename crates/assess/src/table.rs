@@ -154,6 +154,7 @@ mod tests {
         let areas = Areas {
             shares: shares.into_iter().collect(),
             painted: Vec::new(),
+            read_off: None,
         };
         assert_eq!(rows_read(&scale, &Look::Areas(areas)), [0, 2]);
         assert!(rows_read(&scale, &Look::Areas(Areas::default())).is_empty());
@@ -166,6 +167,7 @@ mod tests {
         let areas = Areas {
             shares: [(id("a"), 50.0), (id("b"), 10.0)].into_iter().collect(),
             painted: Vec::new(),
+            read_off: None,
         };
         let level = |name, factor| DepositLevel {
             id: id(name),
@@ -189,6 +191,7 @@ mod tests {
         let areas = Areas {
             shares: [(id("film"), 20.0)].into_iter().collect(),
             painted: Vec::new(),
+            read_off: None,
         };
         let terms = area_terms(&scale, &areas);
         assert_eq!(terms[1].level, None);

@@ -115,6 +115,7 @@ fn the_example_worked_by_hand() {
             .map(|(id, a)| (LevelId::new(id).unwrap(), a))
             .collect(),
         painted: Vec::new(),
+        read_off: None,
     };
     rate(&mut card, "one", "a1", "grade", Look::Grade(Grade::Trace));
     rate(&mut card, "one", "a1", "area", Look::Areas(areas));

@@ -10,7 +10,7 @@ use crate::{
     gauging::{GaugeError, SizeError},
     ids::{CardId, DeviceId, EntryId},
     look::{LookError, check_body},
-    photo::{MarkError, Photo, PhotoDigest, PictureError},
+    photo::{MarkError, Photo, PhotoDigest, Picture, PictureError},
     plan::{Plan, PlanError, PlanIndex},
     standing::{Dead, Standing},
 };
@@ -327,10 +327,10 @@ impl Card {
         {
             return Err(AppendError::UnknownTarget { target: *target });
         }
-        if let Body::Mark { on: target, .. } = &entry.body
-            && self.entry(*target).is_none()
+        if let Some(target) = photo_meant(&entry.body)
+            && self.entry(target).is_none()
         {
-            return Err(AppendError::UnknownTarget { target: *target });
+            return Err(AppendError::UnknownTarget { target });
         }
         if let Some(target) = entry.supersedes
             && self.entry(target).is_none()
@@ -350,18 +350,17 @@ impl Card {
         {
             return Err(AppendError::VoidOfVoid { target: *target });
         }
-        if let Body::Mark { on, mark } = &entry.body
-            && let Some(photo) = self.entry(*on)
+        if let Some(target) = photo_meant(&entry.body)
+            && let Some(photo) = self.entry(target)
         {
             let Body::Photo { photo, .. } = &photo.body else {
-                return Err(AppendError::NotAPhoto { target: *on });
+                return Err(AppendError::NotAPhoto { target });
             };
-            mark.check_on(&photo.picture)?;
+            check_on_picture(&entry.body, &photo.picture)?;
         }
         let pointed = match &entry.body {
             Body::Void { entry: target, .. } => [Some(*target), None],
-            Body::Mark { on: target, .. } => [Some(*target), entry.supersedes],
-            _ => [None, entry.supersedes],
+            body => [photo_meant(body), entry.supersedes],
         };
         let later = pointed
             .into_iter()
@@ -502,6 +501,33 @@ impl Card {
             self.plan_entry = last;
             self.index = PlanIndex::of(self.plan());
         }
+    }
+}
+
+/// The photo that an entry is about.
+fn photo_meant(body: &Body) -> Option<EntryId> {
+    match body {
+        Body::Mark { on, .. } => Some(*on),
+        Body::Rating { look, .. } => look.read_off().map(|read| read.photo),
+        _ => None,
+    }
+}
+
+/// Whether what an entry says of a photo lies on it.
+fn check_on_picture(body: &Body, picture: &Picture) -> Result<(), AppendError> {
+    match body {
+        Body::Mark { mark, .. } => Ok(mark.check_on(picture)?),
+        Body::Rating { at, look } => match look.read_off() {
+            Some(read) => Ok(read
+                .region
+                .check_on(picture)
+                .map_err(|why| LookError::ReadOff {
+                    at: at.to_string(),
+                    why,
+                })?),
+            None => Ok(()),
+        },
+        _ => Ok(()),
     }
 }
 

@@ -15,7 +15,7 @@ use crate::{
     gauging::{Gauge, Reading, SizeSheet},
     grade::Grade,
     ids::{CharacteristicId, DeviceId, EntryId, LevelId, PositionId, StateId},
-    photo::{Mark, Photo},
+    photo::{Mark, Photo, PhotoAreas},
     plan::Plan,
     tagged::tagged_serde,
     time::Timestamp,
@@ -88,6 +88,9 @@ pub struct Areas {
     /// How it was painted from the front round, where it was painted; 36 sectors in all.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub painted: Vec<Stretch>,
+    /// How they were read off a photo, where they were.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub read_off: Option<Box<PhotoAreas>>,
 }
 
 /// Why a position was not looked at.
@@ -141,6 +144,16 @@ pub enum Look {
     State(StateId),
     /// Nothing, for a reason. Also an answer.
     NotInspected(NotInspected),
+}
+
+impl Look {
+    /// How it was read off a photo, where it was.
+    pub fn read_off(&self) -> Option<&PhotoAreas> {
+        match self {
+            Self::Areas(areas) => areas.read_off.as_deref(),
+            _ => None,
+        }
+    }
 }
 
 /// What is answerable for what was seen.

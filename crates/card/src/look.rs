@@ -1,8 +1,12 @@
 //! Whether a look fits its scale. Nothing is clamped and nothing is guessed.
 
+use std::collections::BTreeMap;
+
 use crate::{
     entry::{Areas, At, Body, Look, SECTORS},
     gauging::ReadingError,
+    ids::LevelId,
+    photo::PhotoAreasError,
     plan::{Plan, PlanIndex},
     scale::{CLEAN, MOST_COUNTED, Scale},
 };
@@ -99,6 +103,14 @@ pub enum LookError {
         at: String,
         /// What was given.
         given: f64,
+    },
+    /// Areas that were not read off a photo as they say.
+    #[error("`{at}`, as read off the photo: {why}")]
+    ReadOff {
+        /// Where.
+        at: String,
+        /// What is wrong with it.
+        why: PhotoAreasError,
     },
     /// A reading that does not fit its grid, or is none.
     #[error(transparent)]
@@ -232,15 +244,33 @@ fn check_areas<'a>(
     areas: &Areas,
     levels: impl Iterator<Item = &'a str> + Clone,
 ) -> Result<(), LookError> {
-    for (level, percent) in &areas.shares {
-        if !levels.clone().any(|known| known == level.as_str()) {
-            return Err(LookError::UnknownLevel {
-                at: at.to_string(),
-                level: level.to_string(),
-                allowed: list(levels),
-            });
+    let on_scale = |level: &LevelId| {
+        if levels.clone().any(|known| known == level.as_str()) {
+            return Ok(());
         }
+        Err(LookError::UnknownLevel {
+            at: at.to_string(),
+            level: level.to_string(),
+            allowed: list(levels.clone()),
+        })
+    };
+    for (level, percent) in &areas.shares {
+        on_scale(level)?;
         check_percent(at, level.as_str(), *percent)?;
+    }
+    if let Some(read) = &areas.read_off {
+        read.check().map_err(|why| LookError::ReadOff {
+            at: at.to_string(),
+            why,
+        })?;
+        let mut classes = read.classes.iter().map(|class| &class.level);
+        classes.try_for_each(|level| {
+            if level.as_str() == CLEAN {
+                Ok(())
+            } else {
+                on_scale(level)
+            }
+        })?;
     }
     let total: f64 = areas.shares.values().sum();
     if total > 100.0 + AREA_TOLERANCE {
@@ -324,7 +354,7 @@ impl Areas {
     /// The areas of a painting: the level of each of the 36 sectors from the front round.
     ///
     /// Returns nothing unless there are just 36 sectors.
-    pub fn from_sectors(sectors: &[crate::ids::LevelId]) -> Option<Self> {
+    pub fn from_sectors(sectors: &[LevelId]) -> Option<Self> {
         if sectors.len() != usize::from(SECTORS) {
             return None;
         }
@@ -345,6 +375,29 @@ impl Areas {
             *share *= 100.0 / f64::from(SECTORS);
         }
         Some(areas)
+    }
+
+    /// The same without the photo that they were read off: for another place, which it does not show.
+    #[must_use]
+    pub fn without_photo(self) -> Self {
+        Self {
+            read_off: None,
+            ..self
+        }
+    }
+
+    /// Whether the shares are no longer those that were read off the photo, where they were.
+    pub fn changed_by_hand(&self) -> bool {
+        let Some(read) = &self.read_off else {
+            return false;
+        };
+        let read = read.shares();
+        let share = |shares: &BTreeMap<LevelId, f64>, level: &LevelId| {
+            shares.get(level).copied().unwrap_or(0.0)
+        };
+        read.keys()
+            .chain(self.shares.keys())
+            .any(|level| (share(&read, level) - share(&self.shares, level)).abs() > AREA_TOLERANCE)
     }
 
     /// Percent left over by the levels.

@@ -59,6 +59,23 @@ impl Svg {
         ));
     }
 
+    /// A rectangle in a colour that is no style's: that of what the screen paints itself.
+    pub(crate) fn filled(
+        &mut self,
+        (x, y): (f64, f64),
+        (width, height): (f64, f64),
+        colour: [u8; 3],
+    ) {
+        let [red, green, blue] = colour;
+        self.push(&format!(
+            "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" fill=\"#{red:02x}{green:02x}{blue:02x}\"/>",
+            coord(x),
+            coord(y),
+            coord(width),
+            coord(height)
+        ));
+    }
+
     /// A disc.
     pub(crate) fn circle(&mut self, class: &str, (x, y): (f64, f64), radius: f64) {
         let (x, y, radius) = (coord(x), coord(y), coord(radius));

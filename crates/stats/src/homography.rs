@@ -135,6 +135,30 @@ impl Homography {
         ])
     }
 
+    /// How many times as large as around a point of this plane it is around the point that it is taken to.
+    ///
+    /// # Formula
+    ///
+    /// ```text
+    /// |det J| = |det H|/|w|³
+    /// ```
+    ///
+    /// with J the derivatives of [`Self::jacobian`].
+    ///
+    /// # Errors
+    ///
+    /// As [`Self::apply`].
+    pub fn magnification(&self, point: Point) -> Result<f64, StatsError> {
+        let (_, w) = self.seen(point)?;
+        let [[a, b, c], [d, e, f], [g, h, i]] = self.normal;
+        let determinant = a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
+        let unit = self.from.scale / self.to.scale;
+        finite(
+            "magnification of the map",
+            (unit * unit * determinant / (w * w * w)).abs(),
+        )
+    }
+
     /// Where a point is taken to, normalised, and its w.
     fn seen(&self, point: Point) -> Result<(Point, f64), StatsError> {
         check("mapped point", &coordinates(&[point]), 1)?;

@@ -25,7 +25,7 @@
 //! | what does a rule of acceptance cost? | [`conformity::global_risks`] | JCGM 106, 9.5 |
 //! | where do shades part into classes? | [`threshold::otsu`], [`threshold::multi_otsu`] | Otsu 1979, Liao, Chen and Chung 2001 |
 //! | where does a point of a plane lie that is seen in a picture? | [`homography::Homography`] | Hartley and Zisserman 2004, 4.1 |
-//! | how large is what was drawn around, and what lies inside? | [`polygon::signed_area`], [`polygon::contains`] | textbook, Shimrat 1962 |
+//! | how large is what was drawn around, and what lies inside? | [`polygon::signed_area`], [`polygon::contains`], [`polygon::crossings`] | textbook, Shimrat 1962 |
 //!
 //! Nothing panics: samples that a function cannot work with come back as a [`StatsError`]. Powers,
 //! exponentials and the error function come from `libm`, so that results are the same bits everywhere.

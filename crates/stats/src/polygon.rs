@@ -64,6 +64,35 @@ pub fn contains(corners: &[Point], point: Point) -> Result<bool, StatsError> {
     Ok(inside)
 }
 
+/// Where a level line enters and leaves a polygon, from the left: from each first of two to the second it is inside, as
+/// [`contains`] says it too, rounding aside. An edge belongs to it at its lower end and not at its upper one.
+///
+/// # Errors
+///
+/// [`StatsError::TooFew`] for fewer than three corners, [`StatsError::NotFinite`], [`StatsError::Overflow`].
+pub fn crossings(corners: &[Point], y: f64) -> Result<Vec<f64>, StatsError> {
+    check_corners(corners)?;
+    check("level", &[y], 1)?;
+    let next = corners.iter().cycle().skip(1);
+    let mut places = Vec::new();
+    for (start, end) in corners.iter().zip(next) {
+        let (low, high) = if start.1 <= end.1 {
+            (start, end)
+        } else {
+            (end, start)
+        };
+        if (low.1..high.1).contains(&y) {
+            let along = (y - low.1) / (high.1 - low.1);
+            places.push(finite(
+                "place on an edge",
+                low.0 + along * (high.0 - low.0),
+            )?);
+        }
+    }
+    places.sort_by(f64::total_cmp);
+    Ok(places)
+}
+
 /// Whether the ray from a point towards higher x crosses an edge. An edge has its lower end and not its upper, so that
 /// a ray through a corner crosses one of two edges that go on and none or both of two that turn back.
 fn crosses(start: Point, end: Point, point: Point) -> Result<bool, StatsError> {

@@ -35,6 +35,11 @@ impl Histogram {
         Self(counts)
     }
 
+    /// The pixels of each shade, from shade 0.
+    pub fn shades(&self) -> impl Iterator<Item = u64> {
+        self.0.into_iter()
+    }
+
     /// How many pixels there are.
     pub fn total(&self) -> u64 {
         self.0.iter().sum()
@@ -53,7 +58,7 @@ impl Histogram {
     }
 
     /// How many shades have any pixel.
-    fn shades(&self) -> usize {
+    fn shades_present(&self) -> usize {
         self.0.iter().filter(|count| **count > 0).count()
     }
 }
@@ -110,10 +115,10 @@ pub fn multi_otsu(histogram: &Histogram, classes: usize) -> Result<Vec<u8>, Stat
             high: MOST_CLASSES as f64,
         });
     }
-    if histogram.shades() < classes {
+    if histogram.shades_present() < classes {
         return Err(StatsError::TooFew {
             what: "threshold",
-            got: histogram.shades(),
+            got: histogram.shades_present(),
             least: classes,
         });
     }

@@ -40,6 +40,9 @@ fn a_square_by_hand() {
     let [x, y] = map.jacobian((0.5, 0.5)).unwrap();
     close((x[0], x[1]), (2.0 / 3.0, -2.0 / 9.0), 1e-14);
     close((y[0], y[1]), (0.0, 8.0 / 9.0), 1e-14);
+    // Their determinant is 2/(1 + y)³.
+    let magnified = map.magnification((0.5, 0.5)).unwrap();
+    assert!((magnified - 16.0 / 27.0).abs() < 1e-14);
 }
 
 #[test]
@@ -49,7 +52,7 @@ fn past_the_horizon_nothing_is_seen() {
     for y in [-1.0, -1.1, -50.0] {
         let refused = Err(StatsError::BeyondHorizon { x: 0.3, y });
         assert_eq!(map.apply((0.3, y)), refused);
-        assert!(map.jacobian((0.3, y)).is_err());
+        assert!(map.jacobian((0.3, y)).is_err() && map.magnification((0.3, y)).is_err());
     }
     // Its way back is x·2/(2 − y), y/(2 − y), of which nothing lies from y = 2 on.
     let back = map.inverse();
@@ -214,5 +217,20 @@ proptest! {
         let [of_x, of_y] = map.jacobian((x, y)).unwrap();
         close((of_x[0], of_y[0]), along_x, 1e-6);
         close((of_x[1], of_y[1]), along_y, 1e-6);
+    }
+
+    /// Whichever way the corners go round.
+    #[test]
+    fn areas_grow_as_the_derivatives_say(from in corners(), to in corners(), at in shares(), mirrored in any::<bool>()) {
+        let mut to = to;
+        if mirrored {
+            to.reverse();
+        }
+        let map = Homography::from_points(from, to).unwrap();
+        let at = between(from, at);
+        let [x, y] = map.jacobian(at).unwrap();
+        let expected = (x[0] * y[1] - x[1] * y[0]).abs();
+        let found = map.magnification(at).unwrap();
+        prop_assert!((found - expected).abs() < 1e-9 * expected, "{found}, not {expected}");
     }
 }

@@ -7,7 +7,7 @@
 use proptest::prelude::*;
 use ringland_stats::{
     Point, StatsError,
-    polygon::{contains, signed_area},
+    polygon::{contains, crossings, signed_area},
 };
 
 const SQUARE: [Point; 4] = [(0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0)];
@@ -110,6 +110,7 @@ fn what_is_no_polygon_is_refused() {
         ));
     }
     assert!(contains(&SQUARE, (0.0, f64::NAN)).is_err());
+    assert!(crossings(&SQUARE, f64::NAN).is_err() && crossings(&SQUARE[..2], 0.5).is_err());
     let vast = SQUARE.map(|(x, y)| (x * 1e300, y * 1e300));
     for refused in [signed_area(&vast).err(), contains(&vast, (1.0, 1.0)).err()] {
         assert!(matches!(refused, Some(StatsError::Overflow { .. })));
@@ -173,5 +174,15 @@ proptest! {
             let within = parts.filter(|part| contains(part, point).unwrap()).count();
             prop_assert_eq!(within, usize::from(contains(&corners, point).unwrap()));
         }
+    }
+
+    /// A level line is inside between its first crossing and its second, its third and its fourth.
+    #[test]
+    fn between_its_crossings_a_line_is_inside(corners in about_0(), x in -15.0_f64..15.0, y in -15.0_f64..15.0) {
+        let places = crossings(&corners, y).unwrap();
+        prop_assert!(places.len().is_multiple_of(2) && places.is_sorted());
+        prop_assume!(places.iter().all(|place| (place - x).abs() > 1e-9));
+        let before = places.iter().filter(|place| **place < x).count();
+        prop_assert_eq!(contains(&corners, (x, y)).unwrap(), before % 2 == 1);
     }
 }

@@ -153,5 +153,6 @@ fn areas(patches: &[Option<LevelId>], painted: bool) -> Look {
     Look::Areas(Areas {
         shares,
         painted: Vec::new(),
+        read_off: None,
     })
 }

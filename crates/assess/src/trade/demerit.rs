@@ -85,6 +85,7 @@ pub fn mean_areas(areas: &[&Areas]) -> Areas {
     Areas {
         shares,
         painted: Vec::new(),
+        read_off: None,
     }
 }
 
@@ -99,6 +100,7 @@ mod tests {
                 .map(|(level, percent)| (LevelId::new(level).unwrap(), *percent))
                 .collect(),
             painted: Vec::new(),
+            read_off: None,
         }
     }
 

@@ -162,6 +162,7 @@ mod tests {
                 .map(|(level, percent)| (LevelId::new(level).unwrap(), *percent))
                 .collect(),
             painted: Vec::new(),
+            read_off: None,
         }
     }
 

@@ -108,6 +108,7 @@ fn areas(shares: &[(&str, f64)]) -> Look {
             .map(|(level, percent)| (LevelId::new(level).unwrap(), *percent))
             .collect(),
         painted: Vec::new(),
+        read_off: None,
     })
 }
 

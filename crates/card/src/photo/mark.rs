@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Picture;
+use super::{Picture, picture::Outside};
 use crate::{
     gauging::{Decimal, Quantity, Unit},
     tagged::tagged_serde,
@@ -105,17 +105,8 @@ tagged_serde!(Mark);
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum MarkError {
     /// A point beside the picture, or none.
-    #[error("a point of the mark is at {x}, {y}: allowed is 0 to {width}, 0 to {height}")]
-    Outside {
-        /// From the left.
-        x: f64,
-        /// From above.
-        y: f64,
-        /// The picture's width.
-        width: u32,
-        /// The picture's height.
-        height: u32,
-    },
+    #[error(transparent)]
+    Outside(#[from] Outside),
     /// Two points that are one.
     #[error("both ends of the mark are the same point")]
     NoExtent,
@@ -206,19 +197,6 @@ impl Mark {
     ///
     /// [`MarkError::Outside`].
     pub fn check_on(&self, picture: &Picture) -> Result<(), MarkError> {
-        let (width, height) = (picture.width, picture.height);
-        let on = |point: &Point| {
-            (0.0..=f64::from(width)).contains(&point.x)
-                && (0.0..=f64::from(height)).contains(&point.y)
-        };
-        match self.points().iter().find(|point| !on(point)) {
-            Some(Point { x, y }) => Err(MarkError::Outside {
-                x: *x,
-                y: *y,
-                width,
-                height,
-            }),
-            None => Ok(()),
-        }
+        Ok(picture.check_points(&self.points())?)
     }
 }

@@ -1,15 +1,21 @@
 //! Photos: what an entry says of one, and what its bytes must be.
 //!
 //! The bytes stand beside the card, under the digest that the entry names: in the storage of a tablet, or in a bundle
-//! ([`crate::file::bundle`]). Nothing is ever painted into them: what somebody marks on a photo is an entry of its own.
+//! ([`crate::file::bundle`]). Nothing is ever painted into them: what somebody marks on a photo is an entry of its own,
+//! and what was read off one stands with the look that it became.
 
+mod areas;
 mod digest;
 mod mark;
 mod picture;
 
+pub use areas::{
+    Cut, LeftOut, MOST_CLASSES, MOST_LEFT_OUT, PhotoAreas, PhotoAreasError, Region, Shade,
+    ShadeClass,
+};
 pub use digest::PhotoDigest;
 pub use mark::{LONGEST_LABEL, MOST_CORNERS, Mark, MarkError, Point};
-pub use picture::{MOST_PHOTO_BYTES, MOST_PHOTO_SIDE, Picture, PictureError, PictureKind};
+pub use picture::{MOST_PHOTO_BYTES, MOST_PHOTO_SIDE, Outside, Picture, PictureError, PictureKind};
 
 use serde::{Deserialize, Serialize};
 

@@ -3,6 +3,8 @@
 use imagesize::{ImageType, blob_size, image_type};
 use serde::{Deserialize, Serialize};
 
+use super::Point;
+
 /// The largest photo, in bytes: 32 MiB.
 pub const MOST_PHOTO_BYTES: u64 = 32 << 20;
 /// The longest side of a photo, in pixels: more than any camera has, and what a browser can still draw.
@@ -86,6 +88,20 @@ pub enum PictureError {
     },
 }
 
+/// A point that does not lie on its picture, or is none.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+#[error("a point is at {x}, {y}: allowed is 0 to {width}, 0 to {height}")]
+pub struct Outside {
+    /// From the left.
+    pub x: f64,
+    /// From above.
+    pub y: f64,
+    /// The picture's width.
+    pub width: u32,
+    /// The picture's height.
+    pub height: u32,
+}
+
 impl Picture {
     /// Looks at the first bytes of a picture: nothing is decoded.
     ///
@@ -131,6 +147,31 @@ impl Picture {
             return Err(PictureError::Bytes { given: self.bytes });
         }
         Ok(())
+    }
+
+    /// Whether all points lie on it, its edges included.
+    ///
+    /// # Errors
+    ///
+    /// [`Outside`] with the first that does not.
+    pub fn check_points<'p>(
+        &self,
+        points: impl IntoIterator<Item = &'p Point>,
+    ) -> Result<(), Outside> {
+        let (width, height) = (self.width, self.height);
+        let on = |point: &Point| {
+            (0.0..=f64::from(width)).contains(&point.x)
+                && (0.0..=f64::from(height)).contains(&point.y)
+        };
+        match points.into_iter().find(|point| !on(point)) {
+            Some(Point { x, y }) => Err(Outside {
+                x: *x,
+                y: *y,
+                width,
+                height,
+            }),
+            None => Ok(()),
+        }
     }
 }
 

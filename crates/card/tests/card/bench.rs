@@ -176,6 +176,7 @@ pub(crate) fn areas<'a>(shares: impl IntoIterator<Item = (&'a str, f64)>) -> Are
             .map(|(level, percent)| (LevelId::new(level).unwrap(), percent))
             .collect(),
         painted: Vec::new(),
+        read_off: None,
     }
 }
 

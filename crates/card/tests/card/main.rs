@@ -18,6 +18,7 @@ mod own_plans;
 mod own_rules;
 mod own_scales;
 mod own_sizes;
+mod photo_areas;
 mod photos;
 mod plan_files;
 mod refusals;

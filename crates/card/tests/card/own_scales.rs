@@ -176,6 +176,7 @@ fn rated_at(plan: &Plan, method: &str) -> (Entry, PlanItem) {
         let areas = Areas {
             shares: [(id.clone(), 30.0)].into_iter().collect(),
             painted: Vec::new(),
+            read_off: None,
         };
         (Look::Areas(areas), PlanItem::Level(scale, id))
     };
@@ -234,6 +235,7 @@ fn what_was_rated_before_a_level_or_state_was_added_counts_on() {
             PlanItem::Level(_, id) => Look::Areas(Areas {
                 shares: [(id, 5.0)].into_iter().collect(),
                 painted: Vec::new(),
+                read_off: None,
             }),
             other => unreachable!("{other}"),
         };

@@ -4,7 +4,7 @@ use ringland_card::{
     AppendError, Body, Brought, Coming, Photo, PhotoDigest, Taken,
     file::{Bundle, BundleError, BundleWriter, PackedError, check_photo, is_bundle, read, write},
     gauging::Unit,
-    photo::{LONGEST_LABEL, MOST_CORNERS, Mark, MarkError, Picture, PictureError, Point},
+    photo::{LONGEST_LABEL, MOST_CORNERS, Mark, MarkError, Outside, Picture, PictureError, Point},
 };
 
 use crate::bench::{about, card, card_of, entry, entry_id, remark, typed, void};
@@ -122,11 +122,13 @@ fn what_is_taken_out_is_shown_no_more() {
 fn a_mark_that_cannot_be_one_is_refused() {
     let mut card = card_of([entry(1, taken(&png(40, 30, 1))), entry(2, remark("x"))]);
     let origin = point(0.0, 0.0);
-    let outside = |x, y| MarkError::Outside {
-        x,
-        y,
-        width: 40,
-        height: 30,
+    let outside = |x, y| {
+        MarkError::Outside(Outside {
+            x,
+            y,
+            width: 40,
+            height: 30,
+        })
     };
     let cases = [
         (length(origin, point(40.5, 1.0)), outside(40.5, 1.0)),

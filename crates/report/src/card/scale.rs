@@ -43,8 +43,11 @@ impl Sheet<'_> {
         html.el(
             "p class=\"leaf__sum num\"",
             &self.sum(scale, look, score, false),
-        )
-        .close("div");
+        );
+        if let Some(said) = self.words.read_off_said(look, scale) {
+            html.el("p class=\"fine\"", &capitalised(&said));
+        }
+        html.close("div");
     }
 
     /// The table of a scale with a mark at the rows that the look was read from.

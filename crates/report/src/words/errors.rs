@@ -158,6 +158,10 @@ impl Words {
             }
             LookError::NotFinite { at, .. } => e.not_size(&self.at(plan, at)),
             LookError::Reading(why) => self.reading_refused(plan, why),
+            LookError::ReadOff { at, why } => {
+                let why = self.photo_areas_refused(why);
+                self.photo_areas.refused(&self.at(plan, at), &why)
+            }
         }
     }
 

@@ -37,6 +37,7 @@ mod measured;
 mod merging;
 mod names;
 mod over_run;
+mod photo_areas;
 mod photos;
 mod plan_errors;
 mod plan_names;
@@ -63,6 +64,7 @@ pub use measured::Measured;
 pub use merging::Merging;
 pub use names::{capitalised, lowered};
 pub use over_run::OverRun;
+pub use photo_areas::PhotoAreas;
 pub use photos::Photos;
 pub use plan_errors::PlanErrors;
 pub use plan_page::{PlanFields, PlanPage};
@@ -210,6 +212,8 @@ groups! {
     merging: Merging,
     /// Photos.
     photos: Photos,
+    /// Areas that are read off a photo.
+    photo_areas: PhotoAreas,
     /// The page that is handed over.
     hand_over: HandOver,
     /// Plans of one's own.

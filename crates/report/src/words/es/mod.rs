@@ -14,6 +14,7 @@ mod help;
 mod measured;
 mod merging;
 mod over_run;
+mod photo_areas;
 mod photos;
 mod plan_errors;
 mod plan_page;
@@ -59,6 +60,7 @@ impl Words {
         over_run: over_run::OVER_RUN,
         merging: merging::MERGING,
         photos: photos::PHOTOS,
+        photo_areas: photo_areas::PHOTO_AREAS,
         hand_over: hand_over::HAND_OVER,
         plans: plan_page::PLANS,
         plan_fields: plan_page::PLAN_FIELDS,

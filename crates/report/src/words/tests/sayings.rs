@@ -16,6 +16,7 @@ fn areas(shares: &[(&str, f64)]) -> Look {
             .map(|(id, share)| (LevelId::new(id).unwrap(), *share))
             .collect(),
         painted: Vec::new(),
+        read_off: None,
     })
 }
 
