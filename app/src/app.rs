@@ -9,6 +9,7 @@ use ringland_report::{swatch, words::Language};
 use crate::{
     components::{act::press, grid, live::live, update::UpdateBar},
     pages::{
+        areas::AreasPage,
         bench::BenchPage,
         card::CardPage,
         facts::FactsPage,
@@ -82,6 +83,7 @@ fn Screens(route: ReadSignal<Route>) -> impl IntoView {
                 Route::Card(id) => view! { <WithCard id page=|| view! { <CardPage/> }.into_any()/> }.into_any(),
                 Route::Photos(id) => view! { <WithCard id page=|| view! { <WallPage/> }.into_any()/> }.into_any(),
                 Route::Photo(id, photo) => view! { <WithCard id page=move || view! { <PhotoPage photo/> }.into_any()/> }.into_any(),
+                Route::Areas(id, photo) => view! { <WithCard id page=move || view! { <AreasPage photo/> }.into_any()/> }.into_any(),
                 Route::Help(topic) => view! { <HelpPage topic/> }.into_any(),
             }}
         </main>
@@ -159,8 +161,13 @@ pub fn use_route() -> ReadSignal<Route> {
 
 /// Goes to a screen.
 pub fn go(route: Route) {
+    go_to(&route.href());
+}
+
+/// Goes to an address of the app.
+pub fn go_to(href: &str) {
     // A hash that cannot be set leaves us where we are.
-    let _went = window().location().set_hash(&route.href());
+    let _went = window().location().set_hash(href);
 }
 
 fn show_theme(prefs: Prefs) {

@@ -6,6 +6,7 @@
 //! | [`persist`] | the database, files in and out, demo engines |
 //! | [`pages`] | a folder for each screen |
 //! | [`components`] | pieces that more than one screen uses |
+//! | [`beside`] | the worker beside the page |
 //! | [`platform`] | clock, random bytes, ids |
 //! | [`order`] | short lists put in order |
 //! | [`slices`] | long work done a little at a time |
@@ -18,6 +19,7 @@
 )]
 
 pub mod app;
+pub mod beside;
 pub mod components;
 pub mod order;
 pub mod pages;

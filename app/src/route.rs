@@ -3,6 +3,9 @@
 use ringland_card::{CardId, EntryId, PlanId, plan::LeafId};
 use ringland_report::{help::Topic, words::Words};
 
+/// The last step of the address of [`Route::Areas`], before that of the leaf.
+const AREAS: &str = "areas";
+
 /// A screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Route {
@@ -22,6 +25,8 @@ pub enum Route {
     Photos(CardId),
     /// One of them, by its entry.
     Photo(CardId, EntryId),
+    /// Areas being read off one.
+    Areas(CardId, EntryId),
     /// The plans of one's own.
     Plans,
     /// One of them.
@@ -51,6 +56,7 @@ impl Route {
             ("gauging", Ok(id)) => Self::Gauging(id),
             ("card", Ok(id)) => Self::Card(id),
             ("photos", Ok(id)) => match steps.next().map(EntryId::parse) {
+                Some(Ok(photo)) if steps.next() == Some(AREAS) => Self::Areas(id, photo),
                 Some(Ok(photo)) => Self::Photo(id, photo),
                 _ => Self::Photos(id),
             },
@@ -71,6 +77,7 @@ impl Route {
             Self::Card(id) => format!("#/card/{id}"),
             Self::Photos(id) => format!("#/photos/{id}"),
             Self::Photo(id, photo) => format!("#/photos/{id}/{photo}"),
+            Self::Areas(id, photo) => format!("#/photos/{id}/{photo}/{AREAS}"),
             Self::Plans => "#/plans".to_owned(),
             Self::Plan(id) => format!("#/plan/{id}"),
             Self::Help(topic) => format!("#/help/{}", topic.slug()),
@@ -80,6 +87,17 @@ impl Route {
     /// The address of the Bench with a leaf on its pad.
     pub fn bench_at(card: CardId, leaf: LeafId) -> String {
         format!("{}/{}", Self::Bench(card).href(), leaf.0)
+    }
+
+    /// The address of areas being read off a photo for a leaf.
+    pub fn areas_at(card: CardId, photo: EntryId, leaf: LeafId) -> String {
+        format!("{}/{}", Self::Areas(card, photo).href(), leaf.0)
+    }
+
+    /// The leaf that an address of areas being read off a photo asks for.
+    pub fn areas_asked(hash: &str) -> Option<LeafId> {
+        let (_, leaf) = hash.rsplit_once(AREAS)?;
+        leaf.strip_prefix('/')?.parse().ok().map(LeafId)
     }
 
     /// The leaf that an address of the Bench or of Gauging asks for.
@@ -102,6 +120,7 @@ impl Route {
             Self::Gauging(_) => words.gauging.title,
             Self::Card(_) => words.nav.card,
             Self::Photos(_) | Self::Photo(..) => words.photos.title,
+            Self::Areas(..) => words.photo_areas.title,
             Self::Plans | Self::Plan(_) => words.plans.title,
             Self::Help(topic) => topic.title(words),
         }
@@ -116,7 +135,8 @@ impl Route {
             | Self::Gauging(id)
             | Self::Card(id)
             | Self::Photos(id)
-            | Self::Photo(id, _) => Some(id),
+            | Self::Photo(id, _)
+            | Self::Areas(id, _) => Some(id),
         }
     }
 }
@@ -137,6 +157,7 @@ mod tests {
             Route::Card(id),
             Route::Photos(id),
             Route::Photo(id, EntryId::v7(1, [9; 10])),
+            Route::Areas(id, EntryId::v7(1, [9; 10])),
             Route::Plans,
             Route::Plan(PlanId::v7(1, [8; 10])),
             Route::Help(Topic::Areas),
@@ -147,6 +168,11 @@ mod tests {
         assert_eq!(Route::parse(&there), Route::Bench(id));
         assert_eq!(Route::leaf_asked(&there), Some(LeafId(31)));
         assert_eq!(Route::leaf_asked(&Route::Bench(id).href()), None);
+        let photo = EntryId::v7(1, [9; 10]);
+        let there = Route::areas_at(id, photo, LeafId(7));
+        assert_eq!(Route::parse(&there), Route::Areas(id, photo));
+        assert_eq!(Route::areas_asked(&there), Some(LeafId(7)));
+        assert_eq!(Route::areas_asked(&Route::Areas(id, photo).href()), None);
         assert_eq!(Route::parse("#/bench/not-an-id"), Route::Shelf);
         assert_eq!(Route::parse(""), Route::Shelf);
     }

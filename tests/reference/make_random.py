@@ -15,6 +15,7 @@ import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta, timezone
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -514,6 +515,52 @@ def painted(dice: Dice, levels: list[str]) -> Json:
     }
 
 
+def read_off(dice: Dice, photo: str, at: tuple[str, str], scale: Json) -> Json:
+    """A look by area that was read off a photo of 640 by 480, and perhaps changed by hand."""
+    levels = [*(level["id"] for level in scale["levels"]), "clean"]
+    parts = dice.some(range(0, 255), 1, 4)
+    edges = [0, *sorted(dice.whole(0, 100) for _ in parts), 100]
+    classes = [
+        {"level": dice.pick(levels), "percent": high - low} for low, high in pairwise(edges)
+    ]
+    cuts = [
+        {
+            "at": part,
+            "below": dice.between(0.0, below["percent"]),
+            "above": dice.between(0.0, above["percent"]),
+        }
+        for part, (below, above) in zip(sorted(parts), pairwise(classes), strict=True)
+    ]
+    region: Json = {"corners": [[0, 0], [640, 0.5], [320.25, 480]]}
+    if dice.chance(0.4):
+        region["left_out"] = [
+            {"shape": "outline", "corners": [[1, 1], [9, 1], [9, 9]]},
+            {"shape": "brush", "way": [[5, 5], [7.5, 6]], "width": 12.5},
+        ]
+    if dice.chance(0.4):
+        region["rectangle"] = [[0, 0], [640, 20], [600, 480], [10, 470]]
+    shares: dict[str, float] = {}
+    for one in classes:
+        if one["level"] != "clean" and one["percent"] > 0:
+            shares[one["level"]] = shares.get(one["level"], 0) + one["percent"]
+    if shares and dice.chance(0.3):
+        level = dice.pick(list(shares))
+        shares[level] = shares[level] / 2
+    read = {
+        "photo": photo,
+        "region": region,
+        "shade": dice.pick(("lightness", "yellowness", "chroma")),
+        "cuts": cuts,
+        "classes": classes,
+    }
+    position, trait = at
+    return {
+        "kind": "rating",
+        "at": {"position": position, "characteristic": trait},
+        "look": {"areas": {"shares": shares, "read_off": read}},
+    }
+
+
 def random_body(dice: Dice, position: str, trait: str, scale: Json) -> Json:
     """A rating or measurement that fits a scale, at its edges too."""
     at = {"position": position, "characteristic": trait}
@@ -709,12 +756,17 @@ class CardMaker:
             self.write(remark)
         for _ in range(dice.whole(0, 2)):
             self.photograph(dice.pick(leaves)[0])
+        by_area = [leaf for leaf in leaves if "levels" in leaf[2]]
+        for _ in range(dice.whole(0, 2) if by_area else 0):
+            position, trait, scale = dice.pick(by_area)
+            photo = self.photograph(position)
+            self.write(read_off(dice, photo["id"], (position, trait), scale), after=photo)
         if dice.chance(0.4):
             kind = dice.pick(("oil_sample", "drain", "seal_of_2031", "kind_of_2031"))
             self.write({"kind": kind, dice.pick(UNKNOWN_MEMBERS): newer(dice), "n": newer(dice)})
 
-    def photograph(self, position: str) -> None:
-        """A photo of a position, which no score may hang on, and perhaps a mark on it."""
+    def photograph(self, position: str) -> Json:
+        """A photo of a position, which no score hangs on by itself, and perhaps a mark on it."""
         dice = self.dice
         picture = {
             "kind": dice.pick(("jpeg", "png", "webp")),
@@ -737,6 +789,7 @@ class CardMaker:
                 )
             )
             self.write({"kind": "mark", "on": entry["id"], "mark": shape}, after=entry)
+        return entry
 
     def take_back(self) -> None:
         """Voids of looks, corrections, causes and plans; one entry by two tablets at once."""

@@ -103,7 +103,9 @@ def fits(kind: str, value: Any, scale: Json) -> bool:
     if kind == "reading":
         return measurements.fits(value, scale)
     if kind == "areas":
-        return set(value["shares"]) <= {level["id"] for level in scale["levels"]}
+        known = {level["id"] for level in scale["levels"]}
+        read = {one["level"] for one in value.get("read_off", {}).get("classes", [])}
+        return set(value["shares"]) <= known and read <= known | {"clean"}
     if kind == "state":
         return value in {state["id"] for state in scale["states"]}
     return True
@@ -144,21 +146,45 @@ def score_of(kind: str, value: Any, scale: Json) -> float:
     raise ValueError(f"no scale method: {scale['method']}")
 
 
+def losses_of(scale: Json) -> dict[str, float]:
+    """What a percent of each level of a scale by area costs: factor, or 10 less the merit."""
+    deposit = scale["method"] == "area"
+    return {
+        level["id"]: level["factor"] if deposit else 10.0 - level["merit"]
+        for level in scale["levels"]
+    }
+
+
+def parting_scatter(read: Json, scale: Json) -> float:
+    """u_cut of areas read off a photo, in score ("Photos"): each cut anywhere between its two ends."""
+    losses = {**losses_of(scale), "clean": 0.0}
+    cost = [losses.get(level["level"], 0.0) for level in read["classes"]]
+    moves = [
+        (cut["below"] + cut["above"]) / 2 * (after - before) / math.sqrt(3)
+        for cut, before, after in zip(read["cuts"], cost, cost[1:], strict=False)
+    ]
+    return math.hypot(*moves) / (10.0 if scale["method"] == "area" else 100.0)
+
+
 def repeatability_of(kind: str, value: Any, scale: Json, u_rep: Json) -> float:
-    """Standard uncertainty u_rep of one look, in score ("One look", third column)."""
+    """Standard uncertainty u_rep of one look, in score ("One look", third column; "Photos")."""
+    u = by_eye_repeatability(value, scale, u_rep)
+    if kind == "areas" and "read_off" in value:
+        return math.hypot(u, parting_scatter(value["read_off"], scale))
+    return u
+
+
+def by_eye_repeatability(value: Any, scale: Json, u_rep: Json) -> float:
+    """The same of a look by eye."""
     ((unit, p),) = u_rep.items()
     if unit == "score":
         return float(p)
     match scale["method"]:
         case "area" | "merit_area":
-            deposit = scale["method"] == "area"
-            losses = {
-                level["id"]: level["factor"] if deposit else 10.0 - level["merit"]
-                for level in scale["levels"]
-            }
+            losses = losses_of(scale)
             present = [loss for id, loss in losses.items() if value["shares"].get(id, 0.0) > 0]
             root = math.sqrt(sum(loss**2 for loss in present)) if present else min(losses.values())
-            return p * root / (10.0 if deposit else 100.0)
+            return p * root / (10.0 if scale["method"] == "area" else 100.0)
         case "extent" | "count":
             return p * steepest_slope(scale["points"], value)
     raise ValueError(f"a repeatability in {unit} says nothing on a {scale['method']} scale")

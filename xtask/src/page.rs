@@ -8,6 +8,13 @@
 //! One object for each `demo-data/NAME.card.json`, in name order, with `name` and one of
 //! - `url` (site): where the card lies, relative to the page; the service worker keeps it;
 //! - `gz` (single file): the card itself, base64 of gzip.
+//!
+//! # The worker
+//! What runs beside the page is found in it too, in an element that no browser runs by itself:
+//! ```html
+//! <script type="text/plain" id="worker" data-at="…">…</script>
+//! ```
+//! with its address (site), or with its text (single file).
 use std::fs;
 
 use anyhow::{Context, Result, ensure};
@@ -108,6 +115,31 @@ pub fn demo_block(demo: &[DemoEntry]) -> Result<String> {
     // A name may hold anything a file name may.
     let json = serde_json::to_string(demo)?.replace('<', "\\u003c");
     inline("script", " type=\"application/json\" id=\"demo\"", &json)
+}
+
+/// Where the script of the worker is found; see the [module](self).
+#[derive(Debug, Clone, Copy)]
+pub enum WorkerAt<'a> {
+    /// In a file of this name.
+    Address(&'a str),
+    /// In the page.
+    Here(&'a str),
+}
+
+/// The element that the app finds the worker by.
+///
+/// # Errors
+/// When the text holds what ends or nests such an element.
+pub fn worker_block(at: WorkerAt<'_>) -> Result<String> {
+    let (address, text) = match at {
+        WorkerAt::Address(name) => (format!(" data-at=\"{name}\""), ""),
+        WorkerAt::Here(text) => (String::new(), text),
+    };
+    inline(
+        "script",
+        &format!(" type=\"text/plain\" id=\"worker\"{address}"),
+        text,
+    )
 }
 
 #[cfg(test)]

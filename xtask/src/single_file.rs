@@ -4,7 +4,7 @@ use base64::{Engine, engine::general_purpose::STANDARD as BASE64};
 
 use crate::assets::{Assets, web};
 use crate::bundle::Bundle;
-use crate::page::{DemoEntry, Template, demo_block, digest_source, inline};
+use crate::page::{DemoEntry, Template, WorkerAt, demo_block, digest_source, inline, worker_block};
 use crate::size::gzip;
 use crate::workspace::Workspace;
 
@@ -42,6 +42,7 @@ pub fn page(ws: &Workspace, bundle: &Bundle, assets: &Assets) -> Result<String> 
     );
     let body = [
         demo_block(&demo)?,
+        worker_block(WorkerAt::Here(&bundle.worker))?,
         inline("script", " type=\"application/gzip\" id=\"wasm\"", &wasm)?,
         inline("script", " type=\"module\"", &script)?,
     ];

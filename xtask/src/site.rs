@@ -12,7 +12,7 @@ use sha2::{Digest, Sha256};
 
 use crate::assets::{Assets, web};
 use crate::bundle::Bundle;
-use crate::page::{DemoEntry, Template, demo_block, digest_source, inline};
+use crate::page::{DemoEntry, Template, WorkerAt, demo_block, digest_source, inline, worker_block};
 use crate::workspace::Workspace;
 
 /// The files of the site by name.
@@ -29,6 +29,7 @@ pub fn files(ws: &Workspace, bundle: &Bundle, assets: &Assets) -> Result<Files> 
     let mut files = Files::new();
     let glue = add(&mut files, "app", "js", bundle.glue.as_bytes());
     let wasm = add(&mut files, "app", "wasm", &bundle.wasm);
+    let worker = add(&mut files, "worker", "js", bundle.worker.as_bytes());
     let css = add(&mut files, "style", "css", assets.css.as_bytes());
     let svg = add(&mut files, "icon", "svg", &assets.icon_svg);
     let png = add(&mut files, "icon-512", "png", &assets.icon_png);
@@ -59,14 +60,15 @@ pub fn files(ws: &Workspace, bundle: &Bundle, assets: &Assets) -> Result<Files> 
     );
     let body = [
         demo_block(&demo)?,
+        worker_block(WorkerAt::Address(&worker))?,
         inline("script", "", &register)?,
         inline("script", " type=\"module\"", &start)?,
     ];
     let page = Template::read(ws)?.fill(&policy, &head, &body.concat());
     files.insert("index.html".to_owned(), page.into_bytes());
 
-    let worker = worker(&web(ws, "sw.js")?, &files)?;
-    files.insert("sw.js".to_owned(), worker.into_bytes());
+    let keeper = self::worker(&web(ws, "sw.js")?, &files)?;
+    files.insert("sw.js".to_owned(), keeper.into_bytes());
     Ok(files)
 }
 

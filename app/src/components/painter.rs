@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use leptos::{ev::PointerEvent, prelude::*};
-use ringland_card::{Areas, LevelId, entry::SECTORS};
+use ringland_card::{Areas, LevelId, entry::SECTORS, photo::PhotoAreas};
 use wasm_bindgen::JsCast;
 
 use crate::store::prefs::use_words;
@@ -15,6 +15,8 @@ pub struct Draft {
     sectors: Option<Vec<LevelId>>,
     /// The shares, where they were typed.
     typed: BTreeMap<LevelId, f64>,
+    /// How they were read off a photo, where they were; what is painted by eye was not.
+    read_off: Option<Box<PhotoAreas>>,
 }
 
 impl Draft {
@@ -25,12 +27,15 @@ impl Draft {
             return Self {
                 sectors: Some(blank),
                 typed: BTreeMap::new(),
+                read_off: None,
             };
         };
-        if areas.painted.is_empty() && !areas.shares.is_empty() {
+        let by_shares = areas.read_off.is_some() || !areas.shares.is_empty();
+        if areas.painted.is_empty() && by_shares {
             return Self {
                 sectors: None,
                 typed: areas.shares.clone(),
+                read_off: areas.read_off.clone(),
             };
         }
         let painted: Vec<LevelId> = areas
@@ -44,6 +49,7 @@ impl Draft {
         Self {
             sectors: Some(sectors),
             typed: BTreeMap::new(),
+            read_off: None,
         }
     }
 
@@ -53,6 +59,7 @@ impl Draft {
         painted.unwrap_or_else(|| Areas {
             shares: self.typed.clone(),
             painted: Vec::new(),
+            read_off: self.read_off.clone(),
         })
     }
 
@@ -65,6 +72,12 @@ impl Draft {
             *place = level.clone();
         }
         self.typed.clear();
+        self.read_off = None;
+    }
+
+    /// How it was read off a photo, where it was.
+    pub fn read_off(&self) -> Option<&PhotoAreas> {
+        self.read_off.as_deref()
     }
 
     /// Takes a typed share; a painting gives way to the shares.

@@ -1,5 +1,6 @@
 //! The screens.
 
+pub mod areas;
 pub mod bench;
 pub mod card;
 pub mod facts;

@@ -1,7 +1,7 @@
 //! A picture from the tablet's camera or from a file, made into a photo as it is kept: upright, no larger than asked,
 //! and drawn anew, so that nothing of where and with what it was taken is left in it.
 
-use js_sys::{Promise, Uint8Array};
+use js_sys::{Promise, Reflect, Uint8Array, Uint8ClampedArray};
 use leptos::prelude::{document, window};
 use ringland_card::{
     Photo, PhotoDigest, Taken,
@@ -17,6 +17,8 @@ use super::transfer;
 pub const LONGER_SIDE: u32 = 2_048;
 /// The longer side of a small picture, in pixels.
 const THUMB_SIDE: u32 = 360;
+/// The longer side that areas are read at, in pixels: a photo kept in full size may have more than a tablet can hold.
+const MOST_READ_SIDE: u32 = 4_096;
 /// How faithful a photo is drawn, of 1: pits of a pixel or two stay what they are.
 const FAITHFUL: f64 = 0.88;
 /// The same of a small picture.
@@ -95,6 +97,39 @@ pub async fn thumb_of(bytes: &Uint8Array) -> Result<Uint8Array, ShotError> {
     thumb
 }
 
+/// The pixels of a photo.
+pub struct Plane {
+    /// How many a row has.
+    pub width: u32,
+    /// How many of them there are to a pixel of the photo, along a row.
+    pub scale: f64,
+    /// The bytes, row by row: red, green, blue and how much each covers.
+    pub rgba: Uint8Array,
+}
+
+/// The pixels of a photo, fewer where it is larger than they are read at.
+///
+/// # Errors
+///
+/// [`ShotError::Unread`] where its bytes are damaged.
+pub async fn pixels_of(bytes: &Uint8Array) -> Result<Plane, ShotError> {
+    let blob = Blob::new_with_u8_array_sequence(&js_sys::Array::of1(bytes))?;
+    let bitmap = decode(&blob).await?;
+    let (width, height) = within(bitmap.width(), bitmap.height(), MOST_READ_SIDE);
+    let scale = f64::from(width) / f64::from(bitmap.width());
+    let canvas = on_canvas(&bitmap, (width, height));
+    bitmap.close();
+    let (_, context) = canvas?;
+    let drawn = context.get_image_data(0.0, 0.0, f64::from(width), f64::from(height))?;
+    // As it lies in the browser: three million pixels need not come through here.
+    let data: Uint8ClampedArray = Reflect::get(&drawn, &"data".into())?.unchecked_into();
+    Ok(Plane {
+        width,
+        scale,
+        rgba: Uint8Array::new(&data.buffer()),
+    })
+}
+
 /// Refuses what would take the browser long, or could hold more than a picture, before it is decoded. Of kinds that are
 /// not kept as they are, such as those of some cameras, the browser says whether it can read them.
 async fn check(file: &File) -> Result<(), ShotError> {
@@ -121,14 +156,8 @@ async fn decode(blob: &Blob) -> Result<ImageBitmap, ShotError> {
 
 /// A picture with its longer side no longer than that, as the bytes of a JPEG.
 async fn drawn(bitmap: &ImageBitmap, longer: u32, faithful: f64) -> Result<Uint8Array, ShotError> {
-    let (width, height) = within(bitmap.width(), bitmap.height(), longer);
-    let canvas: HtmlCanvasElement = document().create_element("canvas")?.unchecked_into();
-    canvas.set_width(width);
-    canvas.set_height(height);
-    let context = canvas.get_context("2d")?.ok_or(ShotError::Unread)?;
-    let context: CanvasRenderingContext2d = context.unchecked_into();
-    let (wide, high) = (f64::from(width), f64::from(height));
-    context.draw_image_with_image_bitmap_and_dw_and_dh(bitmap, 0.0, 0.0, wide, high)?;
+    let size = within(bitmap.width(), bitmap.height(), longer);
+    let (canvas, _) = on_canvas(bitmap, size)?;
     let mut refused = Ok(());
     let encoded = Promise::new(&mut |done, _| {
         let taken = Closure::once_into_js(move |blob: JsValue| {
@@ -144,6 +173,21 @@ async fn drawn(bitmap: &ImageBitmap, longer: u32, faithful: f64) -> Result<Uint8
     // None where the picture is larger than the browser can draw.
     let blob: Blob = JsFuture::from(encoded).await?.dyn_into()?;
     Ok(Uint8Array::new(&JsFuture::from(blob.array_buffer()).await?))
+}
+
+/// A picture drawn in that size.
+fn on_canvas(
+    bitmap: &ImageBitmap,
+    (width, height): (u32, u32),
+) -> Result<(HtmlCanvasElement, CanvasRenderingContext2d), ShotError> {
+    let canvas: HtmlCanvasElement = document().create_element("canvas")?.unchecked_into();
+    canvas.set_width(width);
+    canvas.set_height(height);
+    let context = canvas.get_context("2d")?.ok_or(ShotError::Unread)?;
+    let context: CanvasRenderingContext2d = context.unchecked_into();
+    let (wide, high) = (f64::from(width), f64::from(height));
+    context.draw_image_with_image_bitmap_and_dw_and_dh(bitmap, 0.0, 0.0, wide, high)?;
+    Ok((canvas, context))
 }
 
 /// A size of the same shape, no longer on either side than that.

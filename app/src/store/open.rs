@@ -9,7 +9,8 @@ use std::{future::Future, rc::Rc, task::Poll, time::Duration};
 use leptos::{prelude::*, task::spawn_local};
 use ringland_assess::{Answer, Assessment, NodeKind, Tree, assess};
 use ringland_card::{
-    AppendError, Body, Card, CardId, Entry, EntryId, Look, MergeError, Plan, Standing, plan::LeafId,
+    AppendError, Areas, Body, Card, CardId, Entry, EntryId, Look, MergeError, Plan, Standing,
+    plan::LeafId,
 };
 use ringland_report::{wear_map::capping, words::Words};
 
@@ -197,6 +198,7 @@ pub struct CardStore {
     kept: RwSignal<Kept>,
     /// The leaf on the pad of a Bench that is being made anew.
     stay: StoredValue<Option<LeafId>>,
+    proposed: StoredValue<Option<(CardId, LeafId, Areas)>>,
     undo: RwSignal<Vec<Step>>,
     redo: RwSignal<Vec<Vec<Draft>>>,
     jobs: StoredValue<Jobs, LocalStorage>,
@@ -214,6 +216,7 @@ pub fn provide_card(prefs: Prefs) -> CardStore {
         changed: RwSignal::new(Vec::new()),
         kept: RwSignal::new(Kept::Nothing),
         stay: StoredValue::new(None),
+        proposed: StoredValue::new(None),
         undo: RwSignal::new(Vec::new()),
         redo: RwSignal::new(Vec::new()),
         jobs: StoredValue::new_local(Jobs::default()),
@@ -392,6 +395,29 @@ impl CardStore {
     /// The leaf remembered, once.
     pub fn take_stay(self) -> Option<LeafId> {
         self.stay.try_update_value(Option::take).flatten()
+    }
+
+    /// Remembers areas that were read off a photo, until the rater has kept them, changed or not, or left them.
+    pub fn propose(self, leaf: LeafId, areas: Areas) {
+        if let Some(card) = self.peek(|open| open.card.id()) {
+            self.proposed.set_value(Some((card, leaf, areas)));
+        }
+    }
+
+    /// The areas proposed for a leaf.
+    pub fn proposed(self, leaf: LeafId) -> Option<Areas> {
+        let here = self.peek(|open| open.card.id())?;
+        self.proposed.with_value(|proposed| match proposed {
+            Some((card, at, areas)) if (*card, *at) == (here, leaf) => Some(areas.clone()),
+            _ => None,
+        })
+    }
+
+    /// Forgets the areas proposed for a leaf.
+    pub fn forget_proposed(self, leaf: LeafId) {
+        if self.proposed(leaf).is_some() {
+            self.proposed.set_value(None);
+        }
     }
 
     /// How the last attempt to keep something went.

@@ -9,7 +9,7 @@ use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use ringland_assess::photo::{
     areas::{self, class_scatter, parting_scatter},
-    count::{CountError, Pixels, ShadePlane, count},
+    count::{CountError, Pixels, ShadeCount, ShadePlane, count},
 };
 use ringland_card::{
     EntryId, LevelId,
@@ -246,6 +246,9 @@ fn few_pixels_are_counted_as_by_hand() {
     // sRGB 119 is L* 50.03, so shade 128.
     let shades = [0, 0, 0, 255, 0, 0, 128, 255, 0, 128, 128, 255].map(Some);
     assert_eq!(counted.shades, shades);
+    let handed_on = ShadeCount::of_figures(&counted.count.figures());
+    assert_eq!(handed_on.as_ref(), Some(&counted.count));
+    assert_eq!(ShadeCount::of_figures(&[0.0; 511]), None);
     let levels = ["carbon", "amber", "clean"].map(level);
     let shares = |cuts: &[u8]| areas::classes(&counted.count, cuts, &levels);
     let percents = |classes: &[ShadeClass]| {
@@ -265,6 +268,11 @@ fn few_pixels_are_counted_as_by_hand() {
         .map(|cut| (cut.at, cut.below, cut.above))
         .collect();
     assert_eq!(moved, [(5, 50.0, 0.0), (128, 25.0, 0.0)]);
+    // Shades 0, 128 and 255: any cut between two of them parts them, the middle one least in doubt.
+    let cuts = areas::part(&counted.count, 3).unwrap();
+    assert_eq!(cuts, [63, 191]);
+    let sure = areas::cuts(&counted.count, &cuts);
+    assert!(sure.iter().all(|cut| cut.below == 0.0 && cut.above == 0.0));
     // Only the middles that lie within count: two of the upper row, one of the next.
     let corner = region(vec![
         point((0.0, 0.0)),
@@ -321,6 +329,30 @@ fn what_cannot_be_counted_is_refused() {
         Shade::Chroma,
     );
     assert!(areas::part(&one_shade.unwrap().count, 2).is_err());
+}
+
+#[test]
+fn a_reading_starts_with_the_darkest_as_the_worst() {
+    let levels = ["heavy_carbon", "light_carbon", "amber", "clean"].map(level);
+    let first = |shade, classes| {
+        let first = areas::first_levels(shade, &levels, classes);
+        first
+            .iter()
+            .map(ToString::to_string)
+            .collect::<Vec<_>>()
+            .join(" ")
+    };
+    assert_eq!(first(Shade::Lightness, 2), "heavy_carbon clean");
+    assert_eq!(
+        first(Shade::Lightness, 4),
+        "heavy_carbon light_carbon amber clean"
+    );
+    assert!(
+        first(Shade::Lightness, 3).starts_with("heavy_carbon ")
+            && first(Shade::Lightness, 3).ends_with(" clean")
+    );
+    assert_eq!(first(Shade::Yellowness, 2), "clean amber");
+    assert_eq!(first(Shade::Chroma, 3), "clean amber light_carbon");
 }
 
 /// By hand: cuts that move 4 % and 2 % between levels of 0.6, 0.1 and 0 a percent.

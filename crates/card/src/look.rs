@@ -406,6 +406,17 @@ impl Areas {
     }
 }
 
+impl Look {
+    /// The same without the photo that it was read off: for another place, which the photo does not show.
+    #[must_use]
+    pub fn without_photo(self) -> Self {
+        match self {
+            Self::Areas(areas) => Self::Areas(areas.without_photo()),
+            look => look,
+        }
+    }
+}
+
 fn kind(look: &Look) -> &'static str {
     match look {
         Look::Grade(_) => "grade",

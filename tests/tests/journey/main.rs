@@ -11,6 +11,7 @@ mod gauging;
 mod handover;
 mod large;
 mod merging;
+mod photo_areas;
 mod photo_figures;
 mod photos;
 mod plan_backups;

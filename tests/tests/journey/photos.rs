@@ -114,6 +114,12 @@ pub(crate) async fn at_the_bench(
     let server = serve();
     let browser = Browser::open(name, screen).await?;
     browser.driver.goto(server.url()).await?;
+    sign_in(&browser, card).await?;
+    Ok((server, browser))
+}
+
+/// Says who rates, once the engine is on the Shelf.
+pub(crate) async fn sign_in(browser: &Browser, card: &Card) -> WebDriverResult<()> {
     let here = format!("a[href='#/card/{}']", card.id());
     browser.find(&here).await?;
     browser
@@ -123,8 +129,12 @@ pub(crate) async fn at_the_bench(
              location.reload()",
         )
         .await?;
-    browser.find(&here).await?;
-    Ok((server, browser))
+    browser.find(&here).await.map(|_engine| ())
+}
+
+/// Taps on a place of the photo, in shares of its width and height.
+pub(crate) async fn tap(browser: &Browser, at: (f64, f64)) -> WebDriverResult<()> {
+    drag(browser, at, at).await
 }
 
 #[tokio::test]

@@ -257,7 +257,7 @@ impl Bench {
     /// Says of the leaf on the pad what was said of the last one in its row.
     pub(super) fn same_as_last(self, leaf: LeafId) {
         if let Some((_, look)) = self.last_in_row(leaf) {
-            self.rate(leaf, look);
+            self.rate(leaf, look.without_photo());
         }
     }
 
@@ -266,7 +266,7 @@ impl Bench {
         if let Some((_, look)) = self.last_in_row(leaf) {
             let leaves = self.open_of_row(leaf);
             if !leaves.is_empty() {
-                self.keep_looks(leaves, look);
+                self.keep_looks(leaves, look.without_photo());
             }
         }
     }

@@ -7,9 +7,9 @@ use ringland_card::{
     photo::{LONGEST_LABEL, MOST_CORNERS, Picture, Point},
 };
 use ringland_report::words::Words;
-use wasm_bindgen::JsCast;
-use web_sys::{Element, PointerEvent};
+use web_sys::PointerEvent;
 
+use super::pointing::{closes, hold, place};
 use crate::{
     components::{
         act::{press, send, text},
@@ -75,9 +75,6 @@ impl Tool {
     }
 }
 
-/// How near to the first corner of an outline a tap ends it rather than adding another, as a share of the longer side.
-const NEAR: f64 = 0.02;
-
 /// A mark in the making: a `Copy` handle.
 #[derive(Clone, Copy)]
 pub struct Marking {
@@ -138,17 +135,11 @@ impl Marking {
 
     /// A finger comes down on the photo.
     pub fn down(self, event: &PointerEvent) {
-        let (Some(tool), Some(at)) = (self.tool.get_untracked(), self.point(event)) else {
+        let (Some(tool), Some(at)) = (self.tool.get_untracked(), place(event, &self.picture))
+        else {
             return;
         };
-        event.prevent_default();
-        // So that a line may end where the finger has left the photo.
-        if let Some(target) = event
-            .target()
-            .and_then(|target| target.dyn_into::<Element>().ok())
-        {
-            let _held = target.set_pointer_capture(event.pointer_id());
-        }
+        hold(event);
         self.refused.set(None);
         match tool {
             Tool::Note => self.points.set(vec![at]),
@@ -162,12 +153,7 @@ impl Marking {
 
     fn corner(self, at: Point) {
         self.points.update(|points| {
-            let near = NEAR * f64::from(self.picture.width.max(self.picture.height));
-            let closes = points.len() >= 3
-                && points
-                    .first()
-                    .is_some_and(|first| first.distance(at) < near);
-            if !closes && points.len() < MOST_CORNERS {
+            if !closes(points, at, &self.picture) && points.len() < MOST_CORNERS {
                 points.push(at);
             }
         });
@@ -178,7 +164,7 @@ impl Marking {
         if !self.held.get_untracked() {
             return;
         }
-        if let Some(at) = self.point(event) {
+        if let Some(at) = place(event, &self.picture) {
             self.points.update(|points| {
                 if let Some(end) = points.get_mut(1) {
                     *end = at;
@@ -198,25 +184,6 @@ impl Marking {
         {
             self.points.set(Vec::new());
         }
-    }
-
-    /// Where a finger is, in pixels of the photo, held to its edges.
-    fn point(self, event: &PointerEvent) -> Option<Point> {
-        let target = event.target()?.dyn_into::<Element>().ok()?;
-        let shown = target.get_bounding_client_rect();
-        let (width, height) = (
-            f64::from(self.picture.width),
-            f64::from(self.picture.height),
-        );
-        let of = |at: i32, from: f64, size: f64, pixels: f64| {
-            // A tenth of a pixel is finer than any hand.
-            let along = ((f64::from(at) - from) / size * pixels * 10.0).round() / 10.0;
-            along.clamp(0.0, pixels)
-        };
-        (shown.width() > 0.0 && shown.height() > 0.0).then(|| Point {
-            x: of(event.client_x(), shown.left(), shown.width(), width),
-            y: of(event.client_y(), shown.top(), shown.height(), height),
-        })
     }
 
     /// The mark as far as it has been drawn; none where there is nothing to see of it yet.

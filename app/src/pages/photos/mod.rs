@@ -3,6 +3,7 @@
 pub mod keep;
 mod marking;
 pub mod photo;
+pub mod pointing;
 
 use leptos::prelude::*;
 use ringland_card::{CardId, Photo};

@@ -1,13 +1,14 @@
 //! One photo, whole, and what is marked on it.
 
 use leptos::prelude::*;
-use ringland_card::{CardId, EntryId, Mark, Photo};
+use ringland_card::{Body, CardId, EntryId, Mark, Photo};
 use ringland_report::photo::{Album, Shown, caption, overlay};
 
 use super::marking::{Marking, Tools};
 use crate::{
     app::{announce, go},
     components::{act::press, live::live, pictures::Pictures},
+    pages::areas::rated_by_area,
     platform,
     route::Route,
     store::{open::Open, prefs::use_words, use_card, use_photos},
@@ -116,6 +117,13 @@ fn OnePhoto(card: CardId, entry: EntryId, whole: Whole) -> impl IntoView {
         });
     };
     let writable = !store.read_only();
+    let by_area = store.peek(
+        |open| match open.card.entry(entry).map(|entry| &entry.body) {
+            Some(Body::Photo { about, .. }) => rated_by_area(open, about.as_ref()).next().is_some(),
+            _ => false,
+        },
+    );
+    let by_area = by_area.unwrap_or_default();
     let class = move || {
         if marking.is_drawing() {
             "viewer__touch viewer__touch--draw"
@@ -144,6 +152,9 @@ fn OnePhoto(card: CardId, entry: EntryId, whole: Whole) -> impl IntoView {
                         on:pointerup=move |event| marking.up(&event)></div>
                 </div>
                 <aside class="viewer__side">
+                    {(writable && by_area).then(|| view! {
+                        <a class="button" id="photo-areas" href=Route::Areas(card, entry).href()>{words.photo_areas.from_photo}</a>
+                    }.into_any())}
                     {writable.then(|| view! { <Tools marking/> }.into_any())}
                     <h2>{words.photos.marks}</h2>
                     {live(move || said(entry, marking, writable))}

@@ -1,8 +1,9 @@
 //! From the shades of a region to shares of its area.
 
 use ringland_card::{
-    LevelId,
-    photo::{Cut, PhotoAreas, ShadeClass},
+    LevelId, Scale,
+    photo::{Cut, PhotoAreas, Shade, ShadeClass},
+    scale::CLEAN,
 };
 use ringland_stats::{StatsError, threshold::multi_otsu};
 
@@ -16,11 +17,48 @@ pub const MOVED_SHADES: u8 = 8;
 
 /// Where the shades of a region part into so many classes of pixels: the start of a reading, which the rater corrects.
 ///
+/// Where no pixel has the shades after a cut, any of them parts the same classes; the middle one is taken, which is as far
+/// from either class as can be.
+///
 /// # Errors
 ///
 /// [`StatsError`] for other than 2 to 5 classes, and where there are fewer shades than classes.
 pub fn part(count: &ShadeCount, classes: usize) -> Result<Vec<u8>, StatsError> {
-    multi_otsu(&count.pixels, classes)
+    let pixels: Vec<u64> = count.pixels.shades().collect();
+    let middle = |cut: u8| {
+        let after = pixels.get(usize::from(cut) + 1..).unwrap_or_default();
+        let empty = after.iter().take_while(|pixels| **pixels == 0).count();
+        // What lies above the last cut has a pixel, so that the run ends within the shades.
+        cut.saturating_add(u8::try_from(empty / 2).unwrap_or_default())
+    };
+    let cuts = multi_otsu(&count.pixels, classes)?;
+    Ok(cuts.into_iter().map(middle).collect())
+}
+
+/// The levels of a scale by area, the worst first, and clean last; nothing for other scales.
+pub fn levels(scale: &Scale) -> Vec<LevelId> {
+    let mut levels: Vec<LevelId> = match scale {
+        Scale::Area { levels } => levels.iter().map(|level| level.id.clone()).collect(),
+        Scale::MeritArea { levels } => levels.iter().map(|level| level.id.clone()).collect(),
+        _ => return Vec::new(),
+    };
+    levels.extend(LevelId::new(CLEAN).ok());
+    levels
+}
+
+/// The level that each class begins with, from the lowest shade to the highest: the start of a reading, which the rater
+/// corrects.
+///
+/// The darkest is the worst and the lightest clean, those between evenly spread over the levels. By colour the greyest is
+/// clean, and what has more of it is the mildest level and those before it, as metal has none and lacquer has.
+pub fn first_levels(shade: Shade, levels: &[LevelId], classes: usize) -> Vec<LevelId> {
+    let last = levels.len().saturating_sub(1);
+    let place = |class: usize| match shade {
+        Shade::Lightness if classes > 1 => (class * last + (classes - 1) / 2) / (classes - 1),
+        _ => last.saturating_sub(class),
+    };
+    let level = |class| levels.get(place(class)).cloned();
+    (0..classes).filter_map(level).collect()
 }
 
 /// What one class, or the area between a cut and a moved one, has of the whole, in percent.

@@ -70,6 +70,29 @@ pub struct ShadeCount {
     pub area: [f64; 256],
 }
 
+impl ShadeCount {
+    /// As numbers, to be handed on: pixels by shade, then area by shade.
+    pub fn figures(&self) -> Vec<f64> {
+        let pixels = self.pixels.shades().map(|pixels| pixels as f64);
+        pixels.chain(self.area).collect()
+    }
+
+    /// Of the numbers of [`Self::figures`]; nothing where they are none.
+    pub fn of_figures(figures: &[f64]) -> Option<Self> {
+        let (pixels, area) = figures.split_at_checked(256)?;
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "whole numbers of pixels"
+        )]
+        let pixels: Vec<u64> = pixels.iter().map(|pixels| *pixels as u64).collect();
+        Some(Self {
+            pixels: Histogram::of_counts(pixels.try_into().ok()?),
+            area: area.try_into().ok()?,
+        })
+    }
+}
+
 /// A region's shades, pixel by pixel, for whoever shows them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ShadePlane {

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use ringland_card::{LevelId, Look, Scale, entry::SECTORS, plan::LeafId, scale::CLEAN};
-use ringland_report::{format::parse_number, help::Topic, swatch};
+use ringland_report::{format::parse_number, help::Topic, photo::Album, swatch};
 use wasm_bindgen::JsCast;
 
 use super::{PadHelp, draft_figure, keep, use_bench};
@@ -12,6 +12,7 @@ use crate::{
         live::live,
         painter::{Draft, Fills, Painter},
     },
+    route::Route,
     store::{prefs::use_words, use_card},
 };
 
@@ -27,13 +28,20 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale) -> impl IntoView {
         Scale::MeritArea { levels } => levels.iter().map(|level| level.id.clone()).collect(),
         _ => return ().into_any(),
     };
+    let store = use_card();
     let mine = match bench.mine(leaf) {
         Some((_, Look::Areas(areas))) => Some(areas),
         _ => None,
     };
-    let draft = RwSignal::new(Draft::new(mine.as_ref(), &clean));
+    let proposed = store.proposed(leaf);
+    let draft = RwSignal::new(Draft::new(proposed.as_ref().or(mine.as_ref()), &clean));
+    let as_before = Draft::new(mine.as_ref(), &clean);
+    let leave = move || {
+        store.forget_proposed(leaf);
+        draft.set(as_before.clone());
+    };
     let brush = RwSignal::new(levels.first().cloned().unwrap_or_else(|| clean.clone()));
-    let unrolled = use_card()
+    let unrolled = store
         .peek(|open| {
             open.card
                 .index()
@@ -70,6 +78,7 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale) -> impl IntoView {
         take_share_being_typed();
         if !over() {
             keep(bench, leaf, Look::Areas(draft.with_untracked(Draft::areas)));
+            store.forget_proposed(leaf);
         }
     };
     let whole = move || {
@@ -80,6 +89,7 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale) -> impl IntoView {
     };
     view! {
         <p class="fine"><PadHelp leaf topic=Topic::Areas/></p>
+        {proposed.map(|_| view! { <Proposed draft leave=Callback::new(move |()| leave())/> }.into_any())}
         <Painter draft brush fills unrolled clean=clean.clone()/>
         <form class="areas" on:submit=send(done)>
         <div class="levels" role="group" aria-label=words.pad.levels>
@@ -94,8 +104,58 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale) -> impl IntoView {
             <button type="submit" id="keep-areas" class="button button--act" disabled=over>{words.pad.keep}</button>
         </div>
         </form>
+        <FromPhoto leaf/>
     }
     .into_any()
+}
+
+/// That the figures come from a photo, as long as they do.
+#[component]
+fn Proposed(draft: RwSignal<Draft>, leave: Callback<()>) -> impl IntoView {
+    let words = use_words();
+    let said = Memo::new(move |_| {
+        draft.with(|draft| {
+            let read = draft.read_off()?;
+            let by = words.by_shade(read.shade);
+            Some(words.photo_areas.proposed(read.classes.len(), by))
+        })
+    });
+    live(move || {
+        said.get().map(|said| {
+            view! {
+                <div class="proposed" role="status">
+                    <p>{said}</p>
+                    <button type="button" class="button" id="areas-drop" on:click=press(move || leave.run(()))>{words.photo_areas.drop}</button>
+                </div>
+            }
+            .into_any()
+        })
+    })
+}
+
+/// The way to read areas off the last photo of the position.
+#[component]
+fn FromPhoto(leaf: LeafId) -> impl IntoView {
+    let (store, words) = (use_card(), &use_words().photo_areas);
+    live(move || {
+        let there = store.whole(|open| {
+            let at = open.card.index().leaf(leaf)?;
+            let position = at.position(open.card.plan()).id.as_str();
+            let standing = open.card.standing();
+            let album = Album::of(&standing);
+            let last = album.at(Some(position)).last().copied()?;
+            let entry = album.photos.get(last)?.entry.id;
+            Some(Route::areas_at(open.card.id(), entry, leaf))
+        });
+        match there.flatten() {
+            Some(href) => view! {
+                <p><a class="button" id="pad-areas" href=href>{words.from_photo}</a></p>
+            }
+            .into_any(),
+            None => view! { <p class="fine"><b>{words.from_photo}</b>": "{words.photo_first}</p> }
+                .into_any(),
+        }
+    })
 }
 
 /// What is typed next takes the place of what stands there.
