@@ -12,6 +12,7 @@ use crate::{
     look::{LookError, check_body},
     photo::{MarkError, Photo, PhotoDigest, Picture, PictureError},
     plan::{Plan, PlanError, PlanIndex},
+    seal::{LONGEST_SEALED, Seal},
     standing::{Dead, Standing},
 };
 
@@ -531,6 +532,20 @@ fn check_on_picture(body: &Body, picture: &Picture) -> Result<(), AppendError> {
     }
 }
 
+/// A seal that does not hold may stand on a card, and is said to be broken; but not one that nobody could show.
+fn check_seal(seal: &Seal) -> Result<(), AppendError> {
+    let given = seal.name.chars().count();
+    if !(1..=LONGEST_RATER).contains(&given) {
+        return Err(AppendError::Rater { given });
+    }
+    let texts = [&seal.digest, &seal.key, &seal.signature];
+    let longest = texts.iter().map(|text| text.chars().count()).max();
+    match longest {
+        Some(given) if given > LONGEST_SEALED => Err(AppendError::LongText { given }),
+        _ => Ok(()),
+    }
+}
+
 /// What can be said of an entry without its card.
 pub(crate) fn check_alone(entry: &Entry) -> Result<(), AppendError> {
     if entry.lamport > MOST_LAMPORT {
@@ -563,6 +578,7 @@ pub(crate) fn check_alone(entry: &Entry) -> Result<(), AppendError> {
         Body::Sizes { sheet } => Ok(sheet.check()?),
         Body::Photo { photo, .. } => Ok(photo.picture.check()?),
         Body::Mark { mark, .. } => Ok(mark.check()?),
+        Body::Seal { seal } => check_seal(seal),
         _ => Ok(()),
     }
 }

@@ -33,6 +33,8 @@ pub enum Brought {
     Correction,
     /// Another plan.
     Plan,
+    /// A seal.
+    Seal,
     /// A gauge, a size sheet, or what only a newer version knows.
     Else,
 }
@@ -51,6 +53,7 @@ impl Brought {
             Body::Mark { .. } => Self::Mark,
             Body::Cause { .. } => Self::Cause,
             Body::Plan { .. } => Self::Plan,
+            Body::Seal { .. } => Self::Seal,
             Body::Gauge { .. } | Body::Sizes { .. } | Body::Other(_) => Self::Else,
         }
     }

@@ -17,6 +17,7 @@ use crate::{
     ids::{CharacteristicId, DeviceId, EntryId, LevelId, PositionId, StateId},
     photo::{Mark, Photo, PhotoAreas},
     plan::Plan,
+    seal::Seal,
     tagged::tagged_serde,
     time::Timestamp,
 };
@@ -407,6 +408,11 @@ pub enum Body {
         about: About,
         /// What is answerable.
         cause: Cause,
+    },
+    /// Somebody's word that what stands on the card now is what they hand over.
+    Seal {
+        /// The seal.
+        seal: Box<Seal>,
     },
     /// Another plan for this card, whole.
     Plan {

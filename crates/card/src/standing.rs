@@ -188,7 +188,7 @@ impl<'c> Standing<'c> {
             Body::Remark { .. } => self.remarks.push(entry),
             Body::Photo { .. } => self.photos.push(entry),
             Body::Mark { on, .. } => self.marks.entry(*on).or_default().push(entry),
-            Body::Plan { .. } | Body::Void { .. } | Body::Other(_) => {}
+            Body::Plan { .. } | Body::Seal { .. } | Body::Void { .. } | Body::Other(_) => {}
         }
     }
 

@@ -25,7 +25,7 @@ pub(crate) fn tag_of(name: &str) -> Option<(&'static str, Content)> {
         "Body" => Some(("kind", Content::Beside)),
         "Fact" => Some(("field", Content::In("value"))),
         "Scale" => Some(("method", Content::Beside)),
-        "Mark" => Some(("shape", Content::Beside)),
+        "LeftOut" | "Mark" => Some(("shape", Content::Beside)),
         _ => None,
     }
 }

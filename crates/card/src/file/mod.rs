@@ -70,7 +70,7 @@ pub const MOST_PIECE_BYTES: usize = 32 << 20;
 pub const MOST_DEPTH: usize = 64;
 
 /// The entry kinds of this version.
-const KINDS: [&str; 12] = [
+const KINDS: [&str; 13] = [
     "fact",
     "rating",
     "measurement",
@@ -80,6 +80,7 @@ const KINDS: [&str; 12] = [
     "remark",
     "photo",
     "mark",
+    "seal",
     "cause",
     "plan",
     "void",

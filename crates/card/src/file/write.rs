@@ -14,6 +14,7 @@ use crate::{
     card::Card,
     entry::{Body, Entry, OrderKey},
     plan::Plan,
+    seal::{Cover, covers},
 };
 
 /// The file of a card: canonical JSON with its digest. The same card gives the same bytes.
@@ -131,10 +132,19 @@ impl DigestingCard {
         Self { content, text }
     }
 
+    /// The same of the card's file with some of its entries alone: those that a seal covers.
+    pub(crate) fn of_covered(card: &Card, cover: Cover) -> Self {
+        let mut digesting = Self::new(card);
+        digesting.content.cover = Some(cover);
+        digesting
+    }
+
     /// Goes on for about so many bytes; see [`WritingCard::step`].
     pub fn step(&mut self, card: &Card, bytes: usize) -> Poll<String> {
         if self.content.is_of_another(card) {
+            let cover = self.content.cover.take();
             *self = Self::new(card);
+            self.content.cover = cover;
         }
         let mut done = 0;
         while done < bytes {
@@ -153,8 +163,12 @@ impl DigestingCard {
 struct Content {
     /// How many entries the card had when it was begun. A card only grows, so as many are the same.
     entries: usize,
-    /// The last entry written.
+    /// The last entry looked at.
     last: Option<OrderKey>,
+    /// Whether any was written.
+    any: bool,
+    /// Which are written; all where there is nothing.
+    cover: Option<Cover>,
     hash: Hash,
     /// What stands after the entries.
     tail: String,
@@ -179,6 +193,8 @@ impl Content {
         let content = Self {
             entries: card.len(),
             last: None,
+            any: false,
+            cover: None,
             hash,
             tail,
         };
@@ -189,18 +205,26 @@ impl Content {
         self.entries != card.len()
     }
 
-    /// Appends the next entry to a text; whether there was one.
+    /// Appends the next entry to a text, or passes over it; whether there was one.
     fn next(&mut self, card: &Card, text: &mut String) -> bool {
         let Some(entry) = card.entry_after(self.last) else {
             return false;
         };
+        self.last = Some(entry.order());
+        if self
+            .cover
+            .as_ref()
+            .is_some_and(|cover| !covers(cover, entry))
+        {
+            return true;
+        }
         let start = text.len();
-        if self.last.is_some() {
+        if self.any {
             text.push(',');
         }
+        self.any = true;
         write_canonical(text, &entry_value(entry));
         self.hash.add(&text.as_bytes()[start..]);
-        self.last = Some(entry.order());
         true
     }
 

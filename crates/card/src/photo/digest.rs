@@ -5,7 +5,7 @@ use std::fmt;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use sha2::{Digest, Sha256};
 
-use crate::text;
+use crate::{hex, text};
 
 /// How many bytes SHA-256 has.
 const BYTES: usize = 32;
@@ -24,30 +24,13 @@ impl PhotoDigest {
 
     /// Reads the text form that [`Display`](fmt::Display) writes, and no other.
     pub fn parse(text: &str) -> Option<Self> {
-        let digits = text.as_bytes();
-        let (pairs, []) = digits.as_chunks::<2>() else {
-            return None;
-        };
-        let pairs: &[[u8; 2]; BYTES] = pairs.try_into().ok()?;
-        let mut bytes = [0; BYTES];
-        for (byte, [high, low]) in bytes.iter_mut().zip(pairs) {
-            *byte = digit(*high)? << 4 | digit(*low)?;
-        }
-        Some(Self(bytes))
-    }
-}
-
-fn digit(letter: u8) -> Option<u8> {
-    match letter {
-        b'0'..=b'9' => Some(letter - b'0'),
-        b'a'..=b'f' => Some(letter - b'a' + 10),
-        _ => None,
+        hex::read(text).map(Self)
     }
 }
 
 impl fmt::Display for PhotoDigest {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.0.iter().try_for_each(|byte| write!(f, "{byte:02x}"))
+        hex::write(&self.0, f)
     }
 }
 

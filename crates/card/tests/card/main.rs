@@ -24,5 +24,6 @@ mod plan_files;
 mod refusals;
 mod refused_plans;
 mod round_trip;
+mod seals;
 mod sliced;
 mod standing;

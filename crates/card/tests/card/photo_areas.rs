@@ -74,7 +74,7 @@ fn how_it_was_read_comes_back_from_the_file() {
     let opened = read(text.as_bytes()).unwrap();
     assert!(opened.digest_matches);
     assert_eq!(opened.card, card);
-    assert!(text.contains("\"read_off\""));
+    assert!(text.contains("\"read_off\"") && text.contains("\"shape\":\"brush\""));
 }
 
 #[test]
