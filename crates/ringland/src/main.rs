@@ -7,6 +7,7 @@ mod given;
 mod json;
 mod measurements;
 mod report;
+mod seal;
 mod text;
 
 use std::{
@@ -49,7 +50,7 @@ enum Command {
         #[arg(long, value_name = "FILE")]
         plan: Option<PathBuf>,
     },
-    /// Say whether a file is a whole, unaltered card.
+    /// Say whether a file is a whole, unaltered card, and whether its seals hold.
     Check {
         /// The card's file.
         file: PathBuf,
@@ -69,6 +70,10 @@ enum Command {
     },
     /// Write the page that is handed over: one file that any browser shows and that carries the card.
     Report(report::Asked),
+    /// Seal a card: say with a signature that what stands on it is what is handed over.
+    Seal(seal::Asked),
+    /// Make the key that cards are sealed with.
+    SealKey(seal::NewKey),
     /// Print the built-in plan for a layout.
     Plan {
         /// `inline-six`, `vee-eight`, or a file with a layout as JSON.
@@ -112,6 +117,8 @@ fn run(command: Command) -> Result<ExitCode, String> {
         Command::Check { file } => check(&file),
         Command::Merge { a, b, output, .. } => merge(&a, &b, output.as_deref()),
         Command::Report(asked) => print(&report::write(&asked)?),
+        Command::Seal(asked) => seal::seal(&asked),
+        Command::SealKey(asked) => seal::new_key(&asked),
         Command::Plan { layout, short } => {
             let layout = self::layout(&layout)?;
             let depth = if short { Depth::Short } else { Depth::Full };
@@ -211,8 +218,13 @@ fn check(path: &Path) -> Result<ExitCode, String> {
         0 => String::new(),
         others => format!(", {others} files that are neither the card nor a photo"),
     };
+    let seals = seal::said(&opened.card).map_err(|lines| {
+        at(path)(&format!(
+            "a whole card, but not all of its seals hold{lines}"
+        ))
+    })?;
     print(&format!(
-        "{}: a whole card, {entries} entries, plan of {leaves} ratings{photos}{others}",
+        "{}: a whole card, {entries} entries, plan of {leaves} ratings{photos}{others}{seals}",
         path.display()
     ))
 }

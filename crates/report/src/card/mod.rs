@@ -33,6 +33,7 @@ mod people;
 mod photos;
 mod records;
 mod scale;
+mod seals;
 mod trade;
 mod tree;
 mod worst;

@@ -10,6 +10,7 @@ use ringland_assess::{
 use ringland_card::{
     PhotoDigest,
     file::{self, DigestingCard, Opened},
+    seal::seals,
 };
 
 use super::{Carried, HandOver, ReadAs};
@@ -47,5 +48,6 @@ pub fn page_of(opened: &Opened, read_as: ReadAs, pictures: &BTreeSet<PhotoDigest
     HandOver::new(sheet, read_as, left, !opened.digest_matches).page(Carried {
         file: &text,
         digest: &digest,
+        seals: &seals(card),
     })
 }

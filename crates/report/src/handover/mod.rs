@@ -17,7 +17,7 @@ mod read_as;
 mod tests;
 
 use ringland_assess::gauging::{FirstLimit, outlook::Outlook};
-use ringland_card::{FactField, file::carrying};
+use ringland_card::{FactField, file::carrying, seal::SealRead};
 
 pub use self::at_once::page_of;
 pub use self::choice::{Choice, chosen};
@@ -48,6 +48,8 @@ pub struct Carried<'a> {
     pub file: &'a str,
     /// The digest of its content.
     pub digest: &'a str,
+    /// Its seals, looked into.
+    pub seals: &'a [SealRead],
 }
 
 impl<'a> HandOver<'a> {
@@ -100,7 +102,7 @@ impl<'a> HandOver<'a> {
             .open("body class=\"handover\"")
             .open("main class=\"card\"")
             .markup(&self.first_page())
-            .markup(&self.the_rest(carried.digest))
+            .markup(&self.the_rest(carried))
             .markup(&self.contains(carried))
             .markup(&swatch::defs())
             .close("main")
@@ -143,7 +145,7 @@ impl<'a> HandOver<'a> {
     }
 
     /// What it was made of, down to the entries.
-    fn the_rest(&self, digest: &str) -> String {
+    fn the_rest(&self, carried: Carried<'_>) -> String {
         let sheet = &self.sheet;
         let mut html = Html::new();
         html.markup(&sheet.sections(true))
@@ -163,7 +165,8 @@ impl<'a> HandOver<'a> {
             sheet.photos(),
             sheet.corrections(true),
             sheet.outside(),
-            sheet.method(digest, true),
+            sheet.seals(carried.seals),
+            sheet.method(carried.digest, true),
             sheet.cautions(),
         ];
         html.open("div class=\"card__rest\"")

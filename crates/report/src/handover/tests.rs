@@ -6,6 +6,7 @@ use ringland_assess::{Tree, assess};
 use ringland_card::{
     About, Body, Card, Cause, Grade, Look,
     file::{self, DigestingCard, carried},
+    seal::{SealKey, cover, seals},
 };
 
 use super::*;
@@ -27,6 +28,7 @@ fn page(card: &Card, read_as: ReadAs) -> String {
     let carried = Carried {
         file: &file::write(card),
         digest: &digest,
+        seals: &seals(card),
     };
     with_page(card, read_as, |hand_over| hand_over.page(carried))
 }
@@ -139,6 +141,7 @@ fn an_altered_card_is_said_to_be_one() {
         let page = HandOver::new(sheet, ReadAs::default(), None, altered).page(Carried {
             file: "{}",
             digest: "sha256:0",
+            seals: &[],
         });
         assert_eq!(page.contains(&said), altered);
     }
@@ -224,4 +227,30 @@ fn an_engine_that_nobody_rated_is_not_talked_about() {
     }
     let english = &crate::words::Words::ENGLISH.hand_over;
     assert_eq!(sentences(&card), [english.nothing, english.sizes_none]);
+}
+
+#[test]
+fn seals_are_said_with_what_came_after_and_what_is_wrong() {
+    let mut card = measured();
+    assert!(!page(&card, ReadAs::default()).contains("Sealed by"));
+    let key = SealKey::from_seed("R. <Hale>", std::array::from_fn(|n| n as u8)).unwrap();
+    let digest = DigestingCard::new(&card).finish(&card);
+    let at = card.entries().next().unwrap().time;
+    let seal = Box::new(key.seal(&card, at, cover(&card), digest));
+    let mut broken = seal.clone();
+    broken.digest.push('0');
+    write(&mut card, "<one>", Body::Seal { seal });
+    let sealed = page(&card, ReadAs::default());
+    assert!(sealed.contains("Sealed by R. &lt;Hale&gt;"));
+    assert!(sealed.contains("Holds: nothing that it covers was changed"));
+    assert!(sealed.contains("Nothing was entered after it"));
+    write(&mut card, "<one>", Body::Seal { seal: broken });
+    let both = page(&card, ReadAs::default());
+    assert!(both.contains("1 entry was made after it"));
+    assert!(both.contains("Broken: it was not made with this key"));
+    let spanish = ReadAs {
+        language: Language::Spanish,
+        ..ReadAs::default()
+    };
+    assert!(page(&card, spanish).contains("Roto: no se hizo con esta clave"));
 }

@@ -121,6 +121,7 @@ impl Words {
             Body::Cause { about, cause } => {
                 names.cause(&lowered(self.cause(*cause)), &self.about(plan, about))
             }
+            Body::Seal { seal } => self.seals.entry(&seal.name),
             Body::Plan { plan } => names.new_plan(&plan.name, &plan.version),
             Body::Void {
                 entry: target,

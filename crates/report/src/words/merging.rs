@@ -21,6 +21,7 @@ words! {
         marks(n: usize) = "{n} {n?mark:marks} on photos";
         causes(n: usize) = "{n} {n?cause:causes}";
         corrections(n: usize) = "{n} {n?correction or removal:corrections and removals}";
+        seals(n: usize) = "{n} {n?seal:seals}";
         plans(n: usize) = "{n} {n?change:changes} of the plan";
         others(n: usize) = "{n} {n?gauge, sheet or the like:gauges, sheets and the like}";
         both(n: usize, places: &str) = "{n} {n?was:were} looked at by somebody else here, and both looks stand: {places}";
@@ -48,6 +49,7 @@ impl Words {
             Brought::Cause => m.causes(*n),
             Brought::Correction => m.corrections(*n),
             Brought::Plan => m.plans(*n),
+            Brought::Seal => m.seals(*n),
             Brought::Else => m.others(*n),
         });
         let mut said = vec![counts.collect::<Vec<_>>().join(", ")];

@@ -43,6 +43,7 @@ mod plan_errors;
 mod plan_names;
 mod plan_page;
 mod safe;
+mod seals;
 mod shelf;
 pub mod terms;
 #[cfg(test)]
@@ -69,6 +70,7 @@ pub use photos::Photos;
 pub use plan_errors::PlanErrors;
 pub use plan_page::{PlanFields, PlanPage};
 pub use safe::Safe;
+pub use seals::Seals;
 pub use shelf::{Facts, Shelf};
 use terms::Terms;
 
@@ -214,6 +216,8 @@ groups! {
     photos: Photos,
     /// Areas that are read off a photo.
     photo_areas: PhotoAreas,
+    /// Seals.
+    seals: Seals,
     /// The page that is handed over.
     hand_over: HandOver,
     /// Plans of one's own.

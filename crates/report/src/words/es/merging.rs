@@ -9,6 +9,7 @@ pub(super) const MERGING: Merging = Merging {
     readings: "{n} {n?lectura:lecturas} de instrumento",
     facts: "{n} {n?dato:datos}",
     remarks: "{n} {n?observación escrita:observaciones escritas}",
+    seals: "{n} {n?sello:sellos}",
     photos: "{n} {n?foto:fotos}",
     marks: "{n} {n?marca:marcas} en fotos",
     causes: "{n} {n?causa:causas}",

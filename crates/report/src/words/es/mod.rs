@@ -19,6 +19,7 @@ mod photos;
 mod plan_errors;
 mod plan_page;
 mod safe;
+mod seals;
 mod shelf;
 mod terms;
 #[cfg(test)]
@@ -61,6 +62,7 @@ impl Words {
         merging: merging::MERGING,
         photos: photos::PHOTOS,
         photo_areas: photo_areas::PHOTO_AREAS,
+        seals: seals::SEALS,
         hand_over: hand_over::HAND_OVER,
         plans: plan_page::PLANS,
         plan_fields: plan_page::PLAN_FIELDS,
