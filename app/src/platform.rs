@@ -32,8 +32,13 @@ pub fn language() -> Option<Language> {
         .find_map(|tag| Language::of_tag(&tag))
 }
 
-fn random() -> [u8; 10] {
-    let mut bytes = [0; 10];
+/// Bytes for a key that nobody can guess; all 0, which no key is made of, where the browser gives none.
+pub fn seed() -> [u8; 32] {
+    random()
+}
+
+fn random<const BYTES: usize>() -> [u8; BYTES] {
+    let mut bytes = [0; BYTES];
     if let Ok(crypto) = leptos::prelude::window().crypto() {
         // Refused only for requests above 64 KiB.
         let _filled: Result<_, JsValue> = crypto.get_random_values_with_u8_array(&mut bytes);

@@ -34,6 +34,7 @@ import mutations
 import pages
 import propagation
 import reference
+import seals
 import self_checks
 from dice import Dice
 
@@ -413,6 +414,13 @@ def bundles_agree(card: Card, folder: Path) -> Group:
     return group.done()
 
 
+def seals_agree(card: Card, folder: Path) -> Group:
+    """Seals made and looked into by ``cryptography``."""
+    group = Group("seals: a sealed card")
+    group.count(card.name, list(seals.differences(run, card.path, folder)))
+    return group.done()
+
+
 def forecasts_agree(folder: Path) -> Group:
     """``forecast`` of random readings is as statsmodels and scipy have it."""
     group = Group("forecast: random readings")
@@ -491,6 +499,7 @@ def main() -> int:
             merges_give_back(demo + drawn[:HANDLED], folder),
             pages_agree(demo + drawn[:PAGES], answers, folder),
             bundles_agree(demo[0], folder),
+            seals_agree(demo[0], folder),
             forecasts_agree(folder),
             *figures_agree(),
         ]

@@ -11,7 +11,7 @@ use crate::site::{DEMO_PREFIX, Files};
 pub const BAR: usize = 350_000;
 /// The most that it may weigh until then: what it weighs now under either compiler and a little, so
 /// that no change makes it heavier unnoticed.
-pub const LIMIT: usize = 1_215_000;
+pub const LIMIT: usize = 1_245_000;
 
 /// Compresses at the best level, without a time or a name: same input, same bytes.
 pub fn gzip(bytes: &[u8]) -> Vec<u8> {

@@ -8,6 +8,7 @@ pub mod db;
 pub mod demo;
 pub mod photos;
 pub mod plans;
+pub mod seal_key;
 pub mod sheets;
 pub mod space;
 pub mod tabs;

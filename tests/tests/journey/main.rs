@@ -20,6 +20,7 @@ mod plan_sizes;
 mod plans;
 mod safe;
 mod screens;
+mod seals;
 mod smoke;
 mod spanish;
 mod speed;

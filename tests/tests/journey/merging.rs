@@ -83,6 +83,75 @@ async fn what_a_file_would_bring_is_shown_before_it_comes() -> WebDriverResult<(
     browser.close().await
 }
 
+#[tokio::test]
+async fn several_files_are_asked_about_one_after_the_other_or_merged_together()
+-> WebDriverResult<()> {
+    let server = serve();
+    let browser = Browser::open("merging-several", SCREENS[1]).await?;
+    browser.driver.goto(server.url()).await?;
+    let cards = demo::cards().expect("the demo engines");
+    let pairs: Vec<(&Card, Card)> = cards
+        .iter()
+        .take(3)
+        .map(|(_, card)| (card, from_another_tablet(card)))
+        .collect();
+    let folder = std::env::temp_dir();
+    let files: Vec<_> = (0..)
+        .zip(&pairs)
+        .map(|(n, (_, there))| {
+            let name = format!("ringland-several{}-{n}.card.json", std::process::id());
+            let path = folder.join(name);
+            std::fs::write(&path, file::write(there)).expect("a file");
+            path
+        })
+        .collect();
+    let last = format!("a[href='#/card/{}']", pairs[2].0.id());
+    browser.find(&last).await?;
+
+    // The second file twice: merged once, it brings nothing more.
+    let given = [&files[0], &files[1], &files[1], &files[2]];
+    let names: Vec<String> = given
+        .iter()
+        .map(|path| path.display().to_string())
+        .collect();
+    let input = browser.find("input[type=file]").await?;
+    input.send_keys(names.join("\n")).await?;
+    says(&browser, "#merge-all", "Merge all (4)").await?;
+    browser.picture("merging-several").await?;
+    browser.press("#leave").await?;
+    says(&browser, "#merge-all", "Merge all (3)").await?;
+    assert_eq!(entries(&browser, pairs[0].0).await?, pairs[0].0.len());
+    browser.press("#merge").await?;
+    // The same file again has gone by itself, and one is left, which needs no other button.
+    let alone = "return document.querySelector('#merge') !== null && document.querySelector('#merge-all') === null";
+    browser.until("the last question", alone).await?;
+    assert_eq!(entries(&browser, pairs[1].0).await?, pairs[1].1.len());
+    browser.press("#merge").await?;
+    says(&browser, ".news", "2 new entries for").await?;
+    says(&browser, ".news", "Nothing was merged into").await?;
+    browser
+        .until(
+            "no question",
+            "return document.querySelector('#merge') === null",
+        )
+        .await?;
+    assert_eq!(entries(&browser, pairs[2].0).await?, pairs[2].1.len());
+    // What was left can still come, with all at once.
+    let input = browser.find("input[type=file]").await?;
+    input.send_keys(names.join("\n")).await?;
+    browser.press("#merge").await?;
+    let came = format!(
+        "return document.querySelector('.news')?.textContent.includes('{}')",
+        "2 new entries for"
+    );
+    browser.until("the first to come", &came).await?;
+    assert_eq!(entries(&browser, pairs[0].0).await?, pairs[0].1.len());
+    for path in files {
+        let _left = std::fs::remove_file(path);
+    }
+    browser.close().await
+}
+
 async fn give(browser: &Browser, path: &std::path::Path) -> WebDriverResult<()> {
     let input = browser.find("input[type=file]").await?;
     input.send_keys(path.to_string_lossy().to_string()).await

@@ -169,5 +169,37 @@ async fn figures_of_photos() -> WebDriverResult<()> {
     )
     .await?;
     println!("{written:>8.0} ms  until the report with all of them is written");
+    areas(&browser, card).await?;
     browser.close().await
+}
+
+/// How long the worker takes over the shades of a photo of 3.1 megapixels, whole.
+async fn areas(browser: &Browser, card: &Card) -> WebDriverResult<()> {
+    browser
+        .script(&format!("location.hash = '#/bench/{}/0'", card.id()))
+        .await?;
+    browser.press("#pad-areas").await?;
+    browser.find("#photo img").await?;
+    browser.press("#areas-whole").await?;
+    let first = took(
+        browser,
+        "the shades",
+        "document.querySelector('.parted__share')",
+    )
+    .await?;
+    println!(
+        "{first:>8.0} ms  from the press to the shades of a photo of 3.1 megapixels, the first time"
+    );
+    for shade in ["Yellowness", "Colour against grey", "Lightness"] {
+        let before = "window.last = document.querySelector('.parted__shades').innerHTML";
+        browser.script(before).await?;
+        browser.press_text(shade).await?;
+        let anew = "document.querySelector('.parted__shades')?.innerHTML !== window.last && !document.querySelector('.viewer__side [role=status]')?.textContent.includes('Counting')";
+        let again = took(browser, "other shades", anew).await?;
+        println!(
+            "{again:>8.0} ms  from the press to those by {}",
+            shade.to_lowercase()
+        );
+    }
+    Ok(())
 }

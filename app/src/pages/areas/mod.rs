@@ -11,7 +11,7 @@ use ringland_card::{
     entry::{About, Body},
     plan::LeafId,
 };
-use ringland_report::{photo::region, words::capitalised};
+use ringland_report::{help::Topic, photo::region, words::capitalised};
 
 use self::{classes::Classes, reading::Reading, tools::Tools};
 use crate::{
@@ -118,7 +118,10 @@ fn OnPhoto(entry: EntryId, begun: Begin) -> impl IntoView {
         <section class="photos areas-page">
             <header class="photos__head">
                 <h1>{w.title}" "<small>{begun.title.clone()}</small></h1>
-                <nav class="photos__acts"><a class="button" href=back>{w.back}</a></nav>
+                <nav class="photos__acts">
+                    <a class="button" href=back>{w.back}</a>
+                    <a class="button" href=Route::Help(Topic::Photos).href()>{words.help.photos}</a>
+                </nav>
             </header>
             <div class="viewer">
                 <div class="viewer__picture" id="photo">

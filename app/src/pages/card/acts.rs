@@ -4,7 +4,7 @@ use leptos::{prelude::*, task::spawn_local};
 use ringland_card::{FactField, file::WritingCard};
 use ringland_report::{format::file_name, help::Topic};
 
-use super::{bundle::WithPhotos, open::Opened, report::Report};
+use super::{bundle::WithPhotos, open::Opened, report::Report, seal::SealCard};
 use crate::{
     components::{act::press, live::live},
     persist::transfer,
@@ -61,6 +61,7 @@ pub fn Acts(
             {photos}
             <button type="button" class="button" on:click=press(open_all)>{live(label)}</button>
             <button type="button" class="button" on:click=press(print)>{words.card.print}</button>
+            <SealCard/>
             <a class="button" href=Route::Help(Topic::Score).href()>{words.help.score}</a>
             {live(move || failed.get().then(|| view! { <p class="trouble" role="alert">{words.card.not_saved}</p> }.into_any()))}
         </div>

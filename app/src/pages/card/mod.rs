@@ -8,13 +8,17 @@ pub mod bundle;
 pub mod open;
 pub mod outlook;
 pub mod report;
+pub mod seal;
 pub mod under;
 pub mod weights;
 
 use std::time::Duration;
 
 use leptos::{html, prelude::*, task::spawn_local};
-use ringland_card::file::DigestingCard;
+use ringland_card::{
+    file::DigestingCard,
+    seal::{CheckingSeal, SealRead, last_seals},
+};
 use ringland_report::{card::Sheet, swatch};
 
 use self::{
@@ -119,21 +123,24 @@ fn Result(moved: RwSignal<Option<String>>) -> impl IntoView {
 fn Rest(store: CardStore, prefs: Prefs) -> impl IntoView {
     let rest = RwSignal::new([const { String::new() }; 2]);
     let measured = store.peek(|open| open.card.standing().is_measured());
-    let make = async move {
+    let make = move || async move {
         let digesting = store.peek(|open| DigestingCard::new(&open.card))?;
         let digest = store.in_slices(digesting, DigestingCard::step).await?;
-        let made = sheet(store, prefs, |sheet| below(sheet, &digest))?;
+        let seals = seals_of(store).await?;
+        let made = sheet(store, prefs, |sheet| below(sheet, &digest, &seals))?;
         // The page may have been left by now.
         rest.try_set(made)
     };
-    set_timeout(
-        move || {
+    // Made anew where something comes onto the card while it is looked at, such as a seal.
+    Effect::new(move || {
+        store.whole(|_| ());
+        let made = move || {
             spawn_local(async move {
-                make.await;
+                make().await;
             });
-        },
-        FIRST,
-    );
+        };
+        set_timeout(made, FIRST);
+    });
     view! {
         <div inner_html=move || rest.with(|[measured, _]| measured.clone())></div>
         {measured.unwrap_or_default().then(|| view! { <Outlook at_once=true/> }.into_any())}
@@ -141,8 +148,25 @@ fn Rest(store: CardStore, prefs: Prefs) -> impl IntoView {
     }
 }
 
+/// The last seals of the open card, looked into in slices; none where it is closed meanwhile.
+async fn seals_of(store: CardStore) -> Option<Vec<SealRead>> {
+    let last = store.peek(|open| last_seals(&open.card))?;
+    let mut read = Vec::new();
+    for seal in last {
+        let checking = store.peek(|open| CheckingSeal::new(&open.card, seal.clone()))?;
+        let found = store.in_slices(checking, CheckingSeal::step).await?;
+        let after = store.peek(|open| seal.after(&open.card))?;
+        read.push(SealRead {
+            seal,
+            fault: found.err(),
+            after,
+        });
+    }
+    Some(read)
+}
+
 /// What was measured, and what stands below that.
-fn below(sheet: &Sheet<'_>, digest: &str) -> [String; 2] {
+fn below(sheet: &Sheet<'_>, digest: &str, seals: &[SealRead]) -> [String; 2] {
     let rest = [
         sheet.trade(),
         sheet.along(),
@@ -151,6 +175,7 @@ fn below(sheet: &Sheet<'_>, digest: &str) -> [String; 2] {
         sheet.remarks(false),
         sheet.corrections(false),
         sheet.outside(),
+        sheet.seals(seals),
         sheet.method(digest, false),
         sheet.cautions(),
     ]

@@ -31,7 +31,7 @@ use ringland_report::{
 
 use web_sys::File;
 
-use super::{outlook::drawn, sheet_of};
+use super::{outlook::drawn, seals_of, sheet_of};
 use crate::{
     components::{
         self,
@@ -309,7 +309,8 @@ impl Writing {
         slices.tell(0.1);
         let digest = self.store.in_slices(digesting, DigestingCard::step).await;
         slices.tell(0.2);
-        let (Some(file), Some(digest)) = (file, digest) else {
+        let seals = seals_of(self.store).await;
+        let (Some(file), Some(digest), Some(seals)) = (file, digest, seals) else {
             return Ok(None);
         };
         let drawn = self.other_weights(&mut slices).await?;
@@ -335,6 +336,7 @@ impl Writing {
             let text = HandOver::new(sheet, read_as, left, open.stored.altered).page(Carried {
                 file: &file,
                 digest: &digest,
+                seals: &seals,
             });
             let card = open.card.id();
             Page { card, name, text }

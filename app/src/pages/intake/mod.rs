@@ -1,9 +1,10 @@
 //! Files that come in: picked or dropped on the Shelf or beside the plans; cards, plans, size sheets and backups,
 //! several at once.
 
+mod asking;
 mod photos;
 
-use std::{borrow::Cow, sync::Arc};
+use std::{borrow::Cow, collections::VecDeque, sync::Arc};
 
 use leptos::{
     ev::{self, DragEvent},
@@ -20,8 +21,11 @@ use ringland_card::{
 use ringland_report::words::Words;
 use web_sys::File;
 
-use self::photos::CamePhotos;
 pub use self::photos::named;
+use self::{
+    asking::{Asked, Question, Waiting},
+    photos::CamePhotos,
+};
 use crate::{
     app::announce,
     components::{act::press, file_button::files, live::live},
@@ -73,18 +77,6 @@ enum Outcome {
     Left(CardId),
 }
 
-/// A card's file that waits for somebody to say whether it is to come in.
-#[derive(Clone, Debug)]
-struct Waiting {
-    /// The file.
-    from: String,
-    opened: file::Opened,
-    /// The whole of it, where there may be photos in it.
-    whole: Whole,
-    /// What it would bring, a line for each thing to know.
-    said: Vec<String>,
-}
-
 /// The bytes of a file as it was picked.
 type Whole = Arc<Vec<u8>>;
 
@@ -126,8 +118,10 @@ pub struct Intake {
     /// How much of the one under way is done, from 0 to 1.
     share: RwSignal<f64>,
     stop: RwSignal<bool>,
-    /// A file of a card that is here already.
-    waiting: RwSignal<Option<Waiting>>,
+    /// Files of cards that are here already.
+    waiting: RwSignal<VecDeque<Waiting>>,
+    /// What is asked of the first of them.
+    asked: RwSignal<Option<Asked>>,
 }
 
 impl Intake {
@@ -142,22 +136,21 @@ impl Intake {
             progress: RwSignal::new(None),
             share: RwSignal::new(0.0),
             stop: RwSignal::new(false),
-            waiting: RwSignal::new(None),
+            waiting: RwSignal::new(VecDeque::new()),
+            asked: RwSignal::new(None),
         }
     }
 
-    /// Takes files in, one after the other. One by itself, of a card that is here, is asked about first; several, and
-    /// what is in a backup, were picked to come in together.
+    /// Takes files in, one after the other. Those of cards that are here are asked about first; what is in a backup was
+    /// saved to come in together.
     pub fn open(self, files: Vec<File>) {
         if files.is_empty() || self.progress.get_untracked().is_some() {
             return;
         }
         self.begin(files.len());
         spawn_local(async move {
-            let alone = files.len() == 1;
             for (done, file) in files.iter().enumerate() {
-                let stopped =
-                    self.stop.get_untracked() || self.open_one(file, alone).await.is_err();
+                let stopped = self.stop.get_untracked() || self.open_one(file).await.is_err();
                 if stopped {
                     self.say(String::new(), Outcome::Stopped(files.len() - done));
                     break;
@@ -169,8 +162,14 @@ impl Intake {
     }
 
     fn begin(self, files: usize) {
-        self.waiting.set(None);
+        self.waiting.set(VecDeque::new());
         self.lines.set(Vec::new());
+        self.go_on(files);
+    }
+
+    /// Begins with more files; what came of those before stays on the screen.
+    fn go_on(self, files: usize) {
+        self.asked.set(None);
         self.stop.set(false);
         self.set_progress(0, files);
         focus(NEWS);
@@ -182,6 +181,7 @@ impl Intake {
         self.lines.set(order::by_key(lines, Line::rank));
         // What came in is kept; a Shelf that cannot be read now says so when it next is.
         let _shown = self.shelf.refresh().await;
+        self.ask_next().await;
         self.progress.set(None);
         self.announce();
         if self.any_came() {
@@ -189,40 +189,8 @@ impl Intake {
         }
     }
 
-    /// Takes in the file that waits.
-    fn merge(self) {
-        let Some(Waiting {
-            from,
-            opened,
-            whole,
-            ..
-        }) = self.waiting.get_untracked()
-        else {
-            return;
-        };
-        self.begin(1);
-        spawn_local(async move {
-            let mut slices = Slices::until(self.stop, self.share);
-            match self.take_whole(&from, opened, &whole, &mut slices).await {
-                Ok(outcome) => self.say(from, outcome),
-                Err(Stopped) => self.say(from, Outcome::Stopped(1)),
-            }
-            self.end().await;
-        });
-    }
-
-    /// Leaves the card as it is.
-    fn leave(self) {
-        if let Some(waiting) = self.waiting.get_untracked() {
-            self.waiting.set(None);
-            self.say(waiting.from, Outcome::Left(waiting.opened.card.id()));
-            self.announce();
-            focus(NEWS);
-        }
-    }
-
     /// Takes one file in; an error where somebody stopped it before anything of it came in.
-    async fn open_one(self, file: &File, alone: bool) -> Result<(), Stopped> {
+    async fn open_one(self, file: &File) -> Result<(), Stopped> {
         let name = file.name();
         if file.size() > MOST_BACKUP_BYTES as f64 {
             #[expect(
@@ -251,7 +219,7 @@ impl Intake {
         match slices.run(|bytes| opening.step(bytes)).await? {
             Ok(backup) => self.restore(&name, backup, &mut slices).await,
             Err(BackupError::NotABackup) => {
-                if let Some(outcome) = self.take(&bytes, &name, alone, &whole, &mut slices).await? {
+                if let Some(outcome) = self.take(&bytes, &name, &whole, &mut slices).await? {
                     self.say(name, outcome);
                 }
             }
@@ -266,7 +234,6 @@ impl Intake {
         self,
         bytes: &[u8],
         from: &str,
-        ask: bool,
         whole: &Whole,
         slices: &mut Slices,
     ) -> Result<Option<Outcome>, Stopped> {
@@ -275,14 +242,10 @@ impl Intake {
             Err(FileError::NotACard) => return Ok(Some(self.take_no_card(bytes).await)),
             Err(why) => return Ok(Some(Outcome::NotTaken(why.into()))),
         };
-        let opened = if ask {
-            match self.asked_first(from, opened, whole).await {
-                Ok(Some(opened)) => opened,
-                Ok(None) => return Ok(None),
-                Err(why) => return Ok(Some(Outcome::NotTaken(why))),
-            }
-        } else {
-            opened
+        let opened = match self.put_by(from, opened, whole).await {
+            Ok(Some(opened)) => opened,
+            Ok(None) => return Ok(None),
+            Err(why) => return Ok(Some(Outcome::NotTaken(why))),
         };
         let taken = self.take_whole(from, opened, whole, slices).await?;
         Ok(Some(taken))
@@ -319,26 +282,6 @@ impl Intake {
             },
             Err(error) => Outcome::PlanNotTaken(error),
         }
-    }
-
-    /// Puts a card by where it would bring something to one that is here and somebody is to be asked; else gives it back.
-    async fn asked_first(
-        self,
-        from: &str,
-        opened: file::Opened,
-        whole: &Whole,
-    ) -> Result<Option<file::Opened>, NotTaken> {
-        let here = self.shelf.coming(&opened).await?;
-        let Some((card, coming)) = here.filter(|(_, coming)| !coming.is_empty()) else {
-            return Ok(Some(opened));
-        };
-        self.waiting.set(Some(Waiting {
-            from: from.to_owned(),
-            whole: Arc::clone(whole),
-            said: use_words().coming(&card, &coming, self.prefs.units()),
-            opened,
-        }));
-        Ok(None)
     }
 
     async fn take_sheet(self, read: Result<OpenedSizes, SizesFileError>) -> Outcome {
@@ -462,13 +405,9 @@ impl Intake {
     /// Tells who listens to the screen: the one thing, or how many came and what did not; or what is asked.
     fn announce(self) {
         let words = use_words();
-        if let Some(waiting) = self.waiting.get_untracked() {
-            let name = self.shelf.name(waiting.opened.card.id());
-            return announce(
-                &[&[words.merging.title(&name)], &*waiting.said]
-                    .concat()
-                    .join(". "),
-            );
+        if let Some(asked) = self.asked.get_untracked() {
+            let title = words.merging.title(&self.shelf.name(asked.card));
+            return announce(&[&[title], &*asked.said].concat().join(". "));
         }
         let lines = self.lines.get_untracked();
         let mut said = Vec::new();
@@ -642,29 +581,13 @@ pub fn IntakeNews(
         if intake.progress.get().is_some() {
             return None;
         }
-        let waiting = intake.waiting.get()?;
-        let name = intake.shelf.name(waiting.opened.card.id());
-        let view = view! {
-            <div class="merging" role="group" aria-labelledby="merging-title">
-                <h2 class="news__title" id="merging-title">{words.merging.title(&name)}</h2>
-                <p>{words.merging.lead}</p>
-                <ul class="merging__lines num">
-                    {waiting.said.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}
-                </ul>
-                <div class="panel__acts">
-                    <button type="button" class="button button--act" id="merge"
-                        on:click=press(move || intake.merge())>{words.merging.take}</button>
-                    <button type="button" class="button" id="leave"
-                        on:click=press(move || intake.leave())>{words.merging.leave}</button>
-                    <span class="fine">{waiting.from}</span>
-                </div>
-            </div>
-        };
+        let asked = intake.asked.get()?;
+        let view = view! { <Question intake asked/> };
         Some(view.into_any())
     };
     let quiet = move || {
         let idle = intake.progress.get().is_none() && intake.lines.with(Vec::is_empty);
-        idle && intake.waiting.with(Option::is_none)
+        idle && intake.asked.with(Option::is_none)
     };
     view! {
         <section class="news" class:news--quiet=quiet id=NEWS tabindex="-1" aria-label=words.files.news>

@@ -58,16 +58,21 @@ pub struct SealRead {
     pub after: usize,
 }
 
-/// The last seals of a card, in the order in which they were made, each looked into.
-pub fn seals(card: &Card) -> Vec<SealRead> {
+/// The last seals of a card, in the order in which they were made.
+pub fn last_seals(card: &Card) -> Vec<Seal> {
     let all: Vec<&Seal> = card.entries().filter_map(seal_of).collect();
     let last = all.len().saturating_sub(MOST_CHECKED);
-    let read = |seal: &&Seal| SealRead {
-        seal: (*seal).clone(),
-        fault: check(card, seal).err(),
+    all[last..].iter().map(|seal| (*seal).clone()).collect()
+}
+
+/// The same, each looked into.
+pub fn seals(card: &Card) -> Vec<SealRead> {
+    let read = |seal: Seal| SealRead {
+        fault: check(card, &seal).err(),
         after: seal.after(card),
+        seal,
     };
-    all[last..].iter().map(read).collect()
+    last_seals(card).into_iter().map(read).collect()
 }
 
 fn seal_of(entry: &Entry) -> Option<&Seal> {

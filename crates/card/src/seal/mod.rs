@@ -17,7 +17,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 use serde_json::json;
 
-pub use check::{CheckingSeal, MOST_CHECKED, SealFault, SealRead, check, seals};
+pub use check::{CheckingSeal, MOST_CHECKED, SealFault, SealRead, check, last_seals, seals};
 pub use key::{KEY_FORMAT, KEY_VERSION, SealKey, SealKeyError};
 
 use crate::{

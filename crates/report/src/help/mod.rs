@@ -1,9 +1,10 @@
-//! The help pages as HTML, one file each: how to grade, how to paint areas, what the score means and
-//! what it does not, with the drawn swatches.
+//! The help pages as HTML, one file each, with the drawn swatches.
 
 mod areas;
 mod grades;
+mod photos;
 mod score;
+mod seals;
 
 use crate::{markup::Html, words::Words};
 
@@ -16,11 +17,21 @@ pub enum Topic {
     Areas,
     /// What the score means.
     Score,
+    /// How to photograph, and how to read areas off a photo.
+    Photos,
+    /// What a seal shows.
+    Seals,
 }
 
 impl Topic {
     /// Every page, in the order in which they are offered.
-    pub const ALL: [Self; 3] = [Self::Grades, Self::Areas, Self::Score];
+    pub const ALL: [Self; 5] = [
+        Self::Grades,
+        Self::Areas,
+        Self::Score,
+        Self::Photos,
+        Self::Seals,
+    ];
 
     /// What it is called in an address.
     pub fn slug(self) -> &'static str {
@@ -28,6 +39,8 @@ impl Topic {
             Self::Grades => "grades",
             Self::Areas => "areas",
             Self::Score => "score",
+            Self::Photos => "photos",
+            Self::Seals => "seals",
         }
     }
 
@@ -42,6 +55,8 @@ impl Topic {
             Self::Grades => words.help.grades,
             Self::Areas => words.help.areas,
             Self::Score => words.help.score,
+            Self::Photos => words.help.photos,
+            Self::Seals => words.help.seals,
         }
     }
 
@@ -52,8 +67,12 @@ impl Topic {
             Self::Grades => grades::page(&mut html, words),
             Self::Areas => areas::page(&mut html, words),
             Self::Score => score::page(&mut html, words),
+            Self::Photos => photos::page(&mut html, words),
+            Self::Seals => seals::page(&mut html, words),
         }
-        html.el("p class=\"fine\"", words.help.drawings);
+        if self != Self::Seals {
+            html.el("p class=\"fine\"", words.help.drawings);
+        }
         html.done()
     }
 }
@@ -81,7 +100,8 @@ mod tests {
             for topic in Topic::ALL {
                 let page = topic.page(words);
                 assert_eq!(Topic::of_slug(topic.slug()), Some(topic));
-                assert!(page.matches("<svg").count() >= 1, "{topic:?}");
+                let drawn = page.matches("<svg").count() >= 1;
+                assert_eq!(drawn, topic != Topic::Seals, "{topic:?}");
                 assert!(!page.contains("style="), "{topic:?}");
                 for element in ["section", "figure", "ul", "ol", "p", "div"] {
                     let opened = [format!("<{element}>"), format!("<{element} ")];

@@ -10,6 +10,8 @@ words! {
         grades = "How to grade";
         areas = "How to paint areas";
         score = "What the score means";
+        photos = "Photos, and areas read off them";
+        seals = "What a seal shows";
         drawings = "The drawings are Ringland's own, made by rule. They show the kind and the amount, not your part";
     }
 }
@@ -85,5 +87,51 @@ words! {
         not_standard = "It is Ringland's own index. Demerit and merit by area follow the trade's way of working; the score is no rating under any engine test standard";
         not_compare = "Two scores compare only under the same plan. A difference within the intervals is no difference";
         not_cause = "It does not say what did it. A cause is what a person judged, and stands under that person's name";
+    }
+}
+
+words! {
+    /// How to photograph, and how to read areas off a photo.
+    HelpPhotos {
+        lead = "A photo shows what was there when the part is long back in the engine. It stays beside its position, in the report, and in the file with photos";
+        take = "Taking them";
+        take_square = "Square on, the surface filling the picture, the whole of it in focus";
+        take_light = "Soft light from one side, no flash. Turn the part until nothing glares";
+        take_rule = "Lay a rule beside the part, in the plane of what is to be measured";
+        take_before = "Before anything is wiped, and once more after cleaning: say which on the button";
+        marks = "Marking them";
+        marks_kept = "Arrows, outlines and words are entries of their own. The photo itself is never changed";
+        marks_length = "A length needs a known length on the same photo. It is right only in the plane of that, and never goes into the score";
+        areas = "Reading areas off one";
+        area_surface = "Outline the surface, or take the whole photo. A land or a skirt curves: use the part that faces the camera, and rate the rest by eye";
+        area_out = "Leave out glare and shadow: they have the shade of something else";
+        area_straight = "Where the photo was taken at a slant, tap the four corners of something that is a rectangle on the part";
+        area_part = "Choose what tells the levels apart, lightness or colour, and how many classes. Ringland parts them where they differ most; move a parting until the colours on the photo lie where you see the levels";
+        area_level = "Say which level each class is. Two classes may be the same";
+        area_pad = "Take it to the pad. There it is a proposal: change what is not as you see it, then keep it";
+        area_example = "An example: how much of a surface has each shade, dark to light, parted into three classes";
+        not = "What it does not know";
+        not_depth = "A photo has no depth. Carbon is told by its thickness and sludge by how it comes off: look at the part";
+        not_u = "The figure beside each share says how far it hangs on where the classes part. Another photo, light and hand add to that";
+        not_light = "Shades of two photos do not compare. Part each by itself";
+    }
+}
+
+words! {
+    /// What a seal shows and what it does not.
+    HelpSeals {
+        shows = "What it shows";
+        shows_after = "Whatever is entered, corrected or taken out later stands after it and is counted beside it";
+        shows_merge = "It goes with the card from tablet to tablet and holds on each, whatever is merged in later";
+        shows_check = "Card, report and the command that checks a file say of each seal whether it holds, and if not, why";
+        not = "What it does not show";
+        not_key = "Anybody can make a key in any name. Ask the signer for the word of theirs, by another way than the file came";
+        not_hidden = "Photos are covered by their digests: a photo may be missing, but not another";
+        key = "The key";
+        key_tablet = "It stays on this tablet. On a shared tablet, whoever has it in hand can seal in that name";
+        key_word = "Its word is short enough to be read out. Two people with the same word look at the same key";
+        key_lost = "Save its file, and keep it where nobody else reads it. A lost key cannot be made again; old seals go on holding";
+        how = "How it is done";
+        how_said = "Ed25519 (RFC 8032) over the card’s id, the name, the time, what is covered and the SHA-256 of the card’s file with just that";
     }
 }

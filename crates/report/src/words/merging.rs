@@ -30,6 +30,7 @@ words! {
         apart_none(field: &str, here: &str, there: &str) = "{field}: here “{here}”, in the file “{there}”. Then neither holds, as both were taken out";
         more(places: &str, n: usize) = "{places} and {n} more";
         take = "Merge";
+        take_all(n: usize) = "Merge all ({n})";
         leave = "Leave the card as it is";
         left(name: &str) = "Nothing was merged into {name}";
     }

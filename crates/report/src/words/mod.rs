@@ -60,7 +60,7 @@ pub use errors::{Errors, Files};
 pub use file_errors::FileErrors;
 pub use gauging::Gauging;
 pub use hand_over::HandOver;
-pub use help::{Help, HelpAreas, HelpGrades, HelpScore};
+pub use help::{Help, HelpAreas, HelpGrades, HelpPhotos, HelpScore, HelpSeals};
 pub use measured::Measured;
 pub use merging::Merging;
 pub use names::{capitalised, lowered};
@@ -196,6 +196,10 @@ groups! {
     help_areas: HelpAreas,
     /// What the score means.
     help_score: HelpScore,
+    /// How to photograph, and how to read areas off a photo.
+    help_photos: HelpPhotos,
+    /// What a seal shows and what it does not.
+    help_seals: HelpSeals,
     /// Files.
     files: Files,
     /// What was wrong.

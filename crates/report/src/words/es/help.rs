@@ -1,6 +1,6 @@
 //! Words of the help pages.
 
-use crate::words::help::{Help, HelpAreas, HelpGrades, HelpScore};
+use crate::words::help::{Help, HelpAreas, HelpGrades, HelpPhotos, HelpScore, HelpSeals};
 
 pub(super) const HELP: Help = Help {
     title: "Ayuda",
@@ -8,6 +8,8 @@ pub(super) const HELP: Help = Help {
     grades: "Cómo graduar",
     areas: "Cómo pintar áreas",
     score: "Qué significa la puntuación",
+    photos: "Fotos, y áreas leídas en ellas",
+    seals: "Qué muestra un sello",
     drawings: "Los dibujos son propios de Ringland, hechos por regla. Muestran la clase y la cantidad, no la pieza que está en el banco",
 };
 
@@ -74,4 +76,44 @@ pub(super) const SCORE: HelpScore = HelpScore {
     not_standard: "Es el índice propio de Ringland. El demérito y el mérito por área siguen el modo de trabajar del oficio; la puntuación no es una calificación según ninguna norma de ensayo de motores",
     not_compare: "Dos puntuaciones solo se comparan con el mismo plan. Una diferencia dentro de los intervalos no es diferencia",
     not_cause: "No dice qué lo hizo. Una causa es lo que juzgó una persona, y figura con su nombre",
+};
+
+pub(super) const PHOTOS: HelpPhotos = HelpPhotos {
+    lead: "Una foto muestra lo que había cuando la pieza ya está otra vez en el motor. Queda junto a su posición, en el informe y en el archivo con fotos",
+    take: "Cómo hacerlas",
+    take_square: "De frente, con la superficie llenando la imagen y toda ella enfocada",
+    take_light: "Luz suave de un lado, sin flash. Gire la pieza hasta que nada brille",
+    take_rule: "Ponga una regla junto a la pieza, en el plano de lo que se va a medir",
+    take_before: "Antes de limpiar nada, y otra vez después: dígalo con el botón",
+    marks: "Cómo marcarlas",
+    marks_kept: "Flechas, contornos y palabras son anotaciones propias. La foto misma no cambia nunca",
+    marks_length: "Una longitud necesita otra conocida en la misma foto. Solo vale en el plano de esta, y nunca entra en la puntuación",
+    areas: "Cómo leer áreas en una",
+    area_surface: "Marque la superficie, o tome toda la foto. Un plano de pistón o una falda se curvan: use lo que mira a la cámara y evalúe el resto a ojo",
+    area_out: "Descuente reflejos y sombras: tienen el tono de otra cosa",
+    area_straight: "Si la foto se hizo de lado, toque las cuatro esquinas de algo que en la pieza sea un rectángulo",
+    area_part: "Elija qué distingue los niveles, claridad o color, y cuántas clases. Ringland las separa donde más difieren; mueva una separación hasta que los colores sobre la foto estén donde usted ve los niveles",
+    area_level: "Diga qué nivel es cada clase. Dos clases pueden ser el mismo",
+    area_pad: "Llévelo al panel. Allí es una propuesta: cambie lo que no sea como lo ve y guárdelo",
+    area_example: "Un ejemplo: cuánta superficie tiene cada tono, de oscuro a claro, separada en tres clases",
+    not: "Lo que no sabe",
+    not_depth: "Una foto no tiene fondo. La carbonilla se conoce por su espesor y el lodo por cómo se quita: mire la pieza",
+    not_u: "La cifra junto a cada parte dice cuánto depende de dónde se separan las clases. Otra foto, otra luz y otra mano se añaden a eso",
+    not_light: "Los tonos de dos fotos no se comparan. Separe cada una por sí sola",
+};
+
+pub(super) const SEALS: HelpSeals = HelpSeals {
+    shows: "Lo que muestra",
+    shows_after: "Lo que se anote, corrija o retire después queda tras él y se cuenta a su lado",
+    shows_merge: "Va con la ficha de tableta en tableta y vale en cada una, se una lo que se una después",
+    shows_check: "La ficha, el informe y la orden que comprueba un archivo dicen de cada sello si vale y, si no, por qué",
+    not: "Lo que no muestra",
+    not_key: "Cualquiera puede crear una clave con cualquier nombre. Pida a quien selló la palabra de la suya, por otra vía que la del archivo",
+    not_hidden: "Las fotos quedan cubiertas por sus resúmenes: una foto puede faltar, pero no ser otra",
+    key: "La clave",
+    key_tablet: "Se queda en esta tableta. En una tableta compartida, quien la tenga en la mano puede sellar con ese nombre",
+    key_word: "Su palabra se puede leer en voz alta. Dos personas con la misma palabra miran la misma clave",
+    key_lost: "Guarde su archivo donde nadie más lo lea. Una clave perdida no se puede rehacer; los sellos viejos siguen valiendo",
+    how: "Cómo se hace",
+    how_said: "Ed25519 (RFC 8032) sobre el id de la ficha, el nombre, la hora, lo que se cubre y el SHA-256 del archivo de la ficha solo con eso",
 };

@@ -22,6 +22,7 @@ pub(super) const MERGING: Merging = Merging {
     apart_none: "{field}: aquí «{here}», en el archivo «{there}». Después no vale ninguno, pues ambos se retiraron",
     more: "{places} y {n} más",
     take: "Unir",
+    take_all: "Unir todos ({n})",
     leave: "Dejar la ficha como está",
     left: "No se unió nada a {name}",
 };

@@ -52,6 +52,8 @@ impl Words {
         help_grades: help::GRADES,
         help_areas: help::AREAS,
         help_score: help::SCORE,
+        help_photos: help::PHOTOS,
+        help_seals: help::SEALS,
         files: errors::FILES,
         errors: errors::ERRORS,
         file_errors: file_errors::FILE_ERRORS,
