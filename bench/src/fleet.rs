@@ -59,5 +59,6 @@ fn areas(level: ringland_card::LevelId, share: f64) -> Look {
     Look::Areas(Areas {
         shares: [(level, share)].into_iter().collect(),
         painted: Vec::new(),
+        read_off: None,
     })
 }

@@ -1,6 +1,10 @@
 //! Pictures of photos out of the storage, as addresses that the page shows.
 
-use std::{collections::BTreeMap, rc::Rc};
+use std::{
+    cell::RefCell,
+    collections::{BTreeMap, VecDeque},
+    rc::Rc,
+};
 
 use js_sys::{Array, Uint8Array};
 use leptos::{prelude::*, task::spawn_local};
@@ -14,6 +18,9 @@ use crate::{
     persist::{Db, KeepError, camera::thumb_of, photos::Kept},
     store::{prefs::use_words, use_card},
 };
+
+/// How many are fetched at once: while the browser decodes one, another's bytes come from the disk.
+const AT_ONCE: usize = 4;
 
 /// What there is to show of a photo.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,7 +77,7 @@ impl Pictures {
             .unwrap_or(Found::Coming)
     }
 
-    /// Fetches those that are not here yet, one after the other, so that the first are shown while the rest come.
+    /// Fetches those that are not here yet, a few at a time, so that the first are shown while the rest come.
     pub fn fetch(self, photos: Vec<Photo>) {
         let (Some(card), Some(db)) = (self.card, use_card().db()) else {
             return;
@@ -85,26 +92,39 @@ impl Pictures {
                 new.collect()
             })
             .unwrap_or_default();
-        spawn_local(async move {
-            for photo in new {
-                let bytes = self.bytes(&db, card, &photo).await;
-                let at = bytes
-                    .ok()
-                    .flatten()
-                    .and_then(|bytes| address(&bytes, self.kind(&photo)).ok());
-                let at = at.map_or(Found::Gone, Found::At);
-                let told = self
-                    .found
-                    .try_update(|found| found.insert(photo.digest, at.clone()));
-                if told.is_none() {
-                    // The page was left meanwhile.
-                    if let Found::At(url) = at {
-                        let _gone = Url::revoke_object_url(&url);
+        let left = Rc::new(RefCell::new(VecDeque::from(new)));
+        for _ in 0..AT_ONCE {
+            let (left, db) = (Rc::clone(&left), Rc::clone(&db));
+            spawn_local(async move {
+                loop {
+                    let next = left.borrow_mut().pop_front();
+                    let Some(photo) = next else { return };
+                    if !self.fetch_one(&db, card, &photo).await {
+                        return;
                     }
-                    return;
                 }
+            });
+        }
+    }
+
+    /// Fetches one; whether anybody still looks.
+    async fn fetch_one(self, db: &Rc<Db>, card: CardId, photo: &Photo) -> bool {
+        let bytes = self.bytes(db, card, photo).await;
+        let at = bytes
+            .ok()
+            .flatten()
+            .and_then(|bytes| address(&bytes, self.kind(photo)).ok());
+        let at = at.map_or(Found::Gone, Found::At);
+        let told = self
+            .found
+            .try_update(|found| found.insert(photo.digest, at.clone()));
+        if told.is_none() {
+            // The page was left meanwhile.
+            if let Found::At(url) = at {
+                let _gone = Url::revoke_object_url(&url);
             }
-        });
+        }
+        told.is_some()
     }
 
     /// Small pictures are JPEGs whatever the photo is.
@@ -128,7 +148,7 @@ impl Pictures {
         let Some(whole) = db.photo(Kept::Photo, card, photo.digest).await? else {
             return Ok(None);
         };
-        let Ok(thumb) = thumb_of(&whole).await else {
+        let Ok(thumb) = thumb_of(&whole, &photo.picture).await else {
             return Ok(None);
         };
         // Made anew next time where the disk is full.

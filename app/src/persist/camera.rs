@@ -9,7 +9,10 @@ use ringland_card::{
 };
 use wasm_bindgen::{JsCast, JsValue, closure::Closure};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, CanvasRenderingContext2d, File, HtmlCanvasElement, ImageBitmap};
+use web_sys::{
+    Blob, CanvasRenderingContext2d, File, HtmlCanvasElement, ImageBitmap, ImageBitmapOptions,
+    ResizeQuality,
+};
 
 use super::transfer;
 
@@ -89,9 +92,17 @@ pub async fn shoot(file: &File, full_size: bool, taken: Taken) -> Result<Shot, S
 /// # Errors
 ///
 /// [`ShotError::Unread`] where its bytes are damaged.
-pub async fn thumb_of(bytes: &Uint8Array) -> Result<Uint8Array, ShotError> {
+pub async fn thumb_of(bytes: &Uint8Array, picture: &Picture) -> Result<Uint8Array, ShotError> {
     let blob = Blob::new_with_u8_array_sequence(&js_sys::Array::of1(bytes))?;
-    let bitmap = decode(&blob).await?;
+    // Made small as it is decoded, which the browser does beside the page.
+    let (width, height) = within(picture.width, picture.height, THUMB_SIDE);
+    let options = ImageBitmapOptions::new();
+    options.set_resize_width(width);
+    options.set_resize_height(height);
+    options.set_resize_quality(ResizeQuality::Medium);
+    let decoded =
+        window().create_image_bitmap_with_blob_and_image_bitmap_options(&blob, &options)?;
+    let bitmap: ImageBitmap = JsFuture::from(decoded).await?.dyn_into()?;
     let thumb = drawn(&bitmap, THUMB_SIDE, THUMB_FAITHFUL).await;
     bitmap.close();
     thumb

@@ -68,6 +68,11 @@ fn draw(
             let grain = draws.random_range(-8.0..8.0);
             for colour in 0..3 {
                 let mixed = bare[colour] + share * (covered[colour] - bare[colour]);
+                #[expect(
+                    clippy::cast_possible_truncation,
+                    clippy::cast_sign_loss,
+                    reason = "held within a byte before"
+                )]
                 rgba.push((mixed * light + grain).clamp(0.0, 255.0) as u8);
             }
             rgba.push(255);
@@ -389,7 +394,7 @@ fn the_scatter_of_the_cuts_is_carried_into_what_hangs_on_them() {
         "amber" => 0.1,
         _ => 0.0,
     };
-    let expected = ((4.0_f64 * 0.5).powi(2) / 3.0 + (2.0_f64 * 0.1).powi(2) / 3.0).sqrt();
+    let expected = ((2.0_f64 * 2.0 + 0.2 * 0.2) / 3.0).sqrt();
     assert!((parting_scatter(&read, slope) - expected).abs() < 1e-12);
     let scatter = class_scatter(&read.cuts);
     let expected = [

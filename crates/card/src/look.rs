@@ -193,10 +193,10 @@ pub fn check_look(at: &At, scale: &Scale, look: &Look) -> Result<(), LookError> 
     match (scale, look) {
         (_, Look::NotInspected(_)) | (Scale::Grade { .. }, Look::Grade(_)) => Ok(()),
         (Scale::Area { levels }, Look::Areas(areas)) => {
-            check_areas(at, areas, levels.iter().map(|level| level.id.as_str()))
+            check_areas(at, areas, &levels.iter().map(|level| level.id.as_str()))
         }
         (Scale::MeritArea { levels }, Look::Areas(areas)) => {
-            check_areas(at, areas, levels.iter().map(|level| level.id.as_str()))
+            check_areas(at, areas, &levels.iter().map(|level| level.id.as_str()))
         }
         (Scale::Extent { .. }, Look::Percent(percent)) => check_percent(at, "percent", *percent),
         (Scale::Count { .. }, Look::Count(count)) => {
@@ -242,7 +242,7 @@ fn check_percent(at: &At, what: &str, given: f64) -> Result<(), LookError> {
 fn check_areas<'a>(
     at: &At,
     areas: &Areas,
-    levels: impl Iterator<Item = &'a str> + Clone,
+    levels: &(impl Iterator<Item = &'a str> + Clone),
 ) -> Result<(), LookError> {
     let on_scale = |level: &LevelId| {
         if levels.clone().any(|known| known == level.as_str()) {

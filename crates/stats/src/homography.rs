@@ -149,8 +149,13 @@ impl Homography {
     ///
     /// As [`Self::apply`].
     pub fn magnification(&self, point: Point) -> Result<f64, StatsError> {
-        let (_, w) = self.seen(point)?;
         let [[a, b, c], [d, e, f], [g, h, i]] = self.normal;
+        let (x, y) = self.from.normalise(point);
+        let w = g * x + h * y + i;
+        // Asked of each pixel of a photo: only where something is wrong is it looked into what.
+        if !(w >= HORIZON && w.is_finite()) {
+            self.seen(point)?;
+        }
         let determinant = a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
         let unit = self.from.scale / self.to.scale;
         finite(

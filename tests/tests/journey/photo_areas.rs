@@ -15,6 +15,7 @@ use crate::{
     browser::{Browser, Kind, SCREENS},
     photos::{at_the_bench, pick, tap, written},
     plans::says,
+    screens::{THEMES, look},
     serve,
 };
 
@@ -130,8 +131,7 @@ async fn areas_are_read_off_a_photo_changed_and_kept() -> WebDriverResult<()> {
         tap(&browser, corner).await?;
     }
     read_as(&browser, &[200.0 / 9.0, 200.0 / 9.0, 500.0 / 9.0]).await?;
-    browser.picture("areas").await?;
-    let found = browser.violations().await?;
+    let found = look(&browser, "areas", &THEMES).await?;
     assert!(found.is_empty(), "{}", found.join("\n"));
     // The darkest is the worst level, the lightest clean, and the one between is said to be something else.
     let set = "const level = document.querySelectorAll('.parted__level')[1];\n\
@@ -232,11 +232,11 @@ async fn areas_are_read_in_other_editions_and_browsers() -> WebDriverResult<()> 
     let (card, leaf) = engine();
     let single = format!("file://{}", crate::dist().join("ringland.html").display());
     let server = serve();
-    for (kind, name, address) in [
-        (Kind::Chromium, "areas-single", single.as_str()),
-        (Kind::Firefox, "areas-firefox", &server.url()),
+    for (kind, name, address, screen) in [
+        (Kind::Chromium, "areas-single", single.as_str(), SCREENS[2]),
+        (Kind::Firefox, "areas-firefox", &server.url(), SCREENS[0]),
     ] {
-        let browser = Browser::open_as(kind, name, SCREENS[0]).await?;
+        let browser = Browser::open_as(kind, name, screen).await?;
         browser.driver.goto(address).await?;
         crate::photos::sign_in(&browser, &card).await?;
         photograph(&browser, &card, leaf).await?;
@@ -247,6 +247,7 @@ async fn areas_are_read_in_other_editions_and_browsers() -> WebDriverResult<()> 
             return canvas.width > 0 && canvas.getContext('2d').getImageData(1, 1, 1, 1).data[3] > 0";
         browser.until("the classes in colour", painted).await?;
         assert_eq!(shares(&browser).await?.len(), 3);
+        browser.picture(name).await?;
         browser.close().await?;
     }
     Ok(())

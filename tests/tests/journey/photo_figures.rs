@@ -201,5 +201,41 @@ async fn areas(browser: &Browser, card: &Card) -> WebDriverResult<()> {
             shade.to_lowercase()
         );
     }
+    let alone = browser
+        .driver
+        .execute_async(WORKER_ALONE, Vec::new())
+        .await?;
+    for (kind, ms) in [
+        "lightness",
+        "yellowness",
+        "colour against grey",
+        "lightness, straightened",
+    ]
+    .into_iter()
+    .zip(alone.json().as_array().into_iter().flatten())
+    {
+        println!(
+            "{:>8.0} ms  the worker alone, for {kind}",
+            ms.as_f64().unwrap_or(f64::NAN)
+        );
+    }
     Ok(())
 }
+
+/// A worker of its own with pixels of every shade, and how long each count takes it.
+const WORKER_ALONE: &str = "const done = arguments[0];\n\
+    const worker = new Worker(document.querySelector('#worker').dataset.at);\n\
+    const ask = message => new Promise(told => { worker.onmessage = ({ data }) => told(data); worker.postMessage(message); });\n\
+    const rgba = new Uint8Array(2048 * 1536 * 4); for (let n = 0; n < rgba.length; n++) rgba[n] = (n * 2654435761) >>> 13;\n\
+    const corners = new Float64Array([0, 0, 2048, 0, 2048, 1536, 0, 1536]), none = new Float64Array();\n\
+    const slanted = new Float64Array([10, 10, 2000, 200, 1900, 1500, 100, 1400]);\n\
+    (async () => {\n\
+      await ask({ act: 'picture', width: 2048, rgba });\n\
+      const took = [];\n\
+      for (const [shade, rectangle] of [[0, none], [1, none], [2, none], [0, slanted]]) {\n\
+        const began = performance.now();\n\
+        await ask({ act: 'count', corners, rectangle, leftOut: [], shade });\n\
+        took.push(performance.now() - began);\n\
+      }\n\
+      done(took);\n\
+    })()";

@@ -33,7 +33,7 @@ const PLACE: &[u8] = b"GPS secret place";
 
 /// A part with bright and dark bands as a camera sees it, laid on its side: 4,000 by 3,000 pixels with the upper edge of
 /// the scene on the right, which tag 0x0112 of its Exif data (JEITA CP-3451) says.
-fn from_camera() -> Vec<u8> {
+pub(crate) fn from_camera() -> Vec<u8> {
     let scene = RgbImage::from_fn(4_000, 3_000, |x, y| {
         let band = (y / 250) % 2 == 0;
         let shade = 90 + (x / 40 % 60) + if band { 70 } else { 0 };
@@ -78,7 +78,7 @@ pub(crate) async fn pick(browser: &Browser, field: &str, files: &[&Path]) -> Web
 }
 
 /// How many photos are on the disk.
-async fn on_disk(browser: &Browser) -> WebDriverResult<u64> {
+pub(crate) async fn on_disk(browser: &Browser) -> WebDriverResult<u64> {
     let count = "const ask = db.transaction('photos').objectStore('photos').count();\n\
         ask.onsuccess = () => { db.close(); done(ask.result); }";
     Ok(in_database(browser, count)

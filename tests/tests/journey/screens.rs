@@ -41,6 +41,8 @@ async fn screens(browser: &Browser) -> WebDriverResult<Vec<(&'static str, String
         ("help-grades", "#/help/grades".to_owned()),
         ("help-areas", "#/help/areas".to_owned()),
         ("help-score", "#/help/score".to_owned()),
+        ("help-photos", "#/help/photos".to_owned()),
+        ("help-seals", "#/help/seals".to_owned()),
     ])
 }
 
@@ -59,7 +61,7 @@ async fn show(browser: &Browser, address: &str) -> WebDriverResult<()> {
 }
 
 /// The themes that may be chosen by name.
-const THEMES: [&str; 3] = ["light", "dark", "sun"];
+pub(crate) const THEMES: [&str; 3] = ["light", "dark", "sun"];
 
 /// Shows a theme as choosing it would.
 async fn dress(browser: &Browser, theme: &str) -> WebDriverResult<()> {
@@ -68,7 +70,11 @@ async fn dress(browser: &Browser, theme: &str) -> WebDriverResult<()> {
 }
 
 /// Looks at the screen in each theme: a picture, and what the checker finds wrong.
-async fn look(browser: &Browser, name: &str, themes: &[&str]) -> WebDriverResult<Vec<String>> {
+pub(crate) async fn look(
+    browser: &Browser,
+    name: &str,
+    themes: &[&str],
+) -> WebDriverResult<Vec<String>> {
     let mut found = Vec::new();
     for theme in themes {
         dress(browser, theme).await?;

@@ -14,6 +14,7 @@ use crate::{
     browser::{Browser, SCREENS},
     photos::{at_the_bench, pick, written},
     plans::says,
+    screens::{THEMES, look},
 };
 
 async fn saved(browser: &Browser) -> WebDriverResult<Card> {
@@ -48,8 +49,7 @@ async fn a_card_is_sealed_and_what_comes_later_is_told_apart() -> WebDriverResul
     )
     .await?;
     says(&browser, ".seals", "Nothing was entered after it").await?;
-    browser.picture("seal").await?;
-    let found = browser.violations().await?;
+    let found = look(&browser, "seal", &THEMES).await?;
     assert!(found.is_empty(), "{}", found.join("\n"));
 
     browser.press("#seal-save-key").await?;
@@ -73,7 +73,7 @@ async fn a_card_is_sealed_and_what_comes_later_is_told_apart() -> WebDriverResul
     says(&browser, ".seals", "1 entry was made after it").await?;
 
     // The key of somebody else takes the place of this tablet's.
-    let other = SealKey::from_seed("N. Rook", std::array::from_fn(|n| n as u8)).expect("a key");
+    let other = SealKey::from_seed("N. Rook", *b"0123456789abcdef0123456789ABCDEF").expect("a key");
     let no_key = written("no.seal-key.json", b"{}");
     let its_file = written("rook.seal-key.json", other.write().as_bytes());
     browser.press("#seal").await?;

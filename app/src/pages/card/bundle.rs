@@ -11,7 +11,6 @@ use wasm_bindgen::JsValue;
 
 use crate::{
     components::{act::press, live::live, working::Working},
-    pages::intake::named,
     persist::{photos::Kept, transfer},
     slices::{Slices, Stopped},
     store::{CardStore, prefs::use_words, use_card},
@@ -43,7 +42,7 @@ pub fn WithPhotos() -> impl IntoView {
     let made = RwSignal::new(None::<Made>);
     let any = Memo::new(move |_| {
         store
-            .whole(|open| !named(&open.card).is_empty())
+            .whole(|open| !open.card.photos_named().is_empty())
             .unwrap_or_default()
     });
     let save = move || {
@@ -106,7 +105,8 @@ async fn write(store: CardStore, slices: &mut Slices) -> Result<Result<Made, JsV
         let name = open.card.standing().text(FactField::Name);
         let name = file_name(name.unwrap_or_default(), "engine", ENDS);
         let writing = open.stored.writing(&open.card);
-        (open.card.id(), name, named(&open.card), writing)
+        let photos: Vec<Photo> = open.card.photos_named().into_values().cloned().collect();
+        (open.card.id(), name, photos, writing)
     });
     let Some((card, name, photos, writing)) = begun else {
         return Err(Stopped);

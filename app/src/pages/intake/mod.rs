@@ -12,7 +12,7 @@ use leptos::{
     task::spawn_local,
 };
 use ringland_card::{
-    CardId,
+    CardId, Photo,
     file::{
         self, BackupError, Bundle, BundleError, FileError, MOST_BACKUP_BYTES, OpenedSizes,
         OpeningBackup, OpeningCard, PlanFileError, SizesFileError,
@@ -21,7 +21,6 @@ use ringland_card::{
 use ringland_report::words::Words;
 use web_sys::File;
 
-pub use self::photos::named;
 use self::{
     asking::{Asked, Question, Waiting},
     photos::CamePhotos,
@@ -259,7 +258,8 @@ impl Intake {
         whole: &Whole,
         slices: &mut Slices,
     ) -> Result<Outcome, Stopped> {
-        let (card, named) = (opened.card.id(), photos::named(&opened.card));
+        let (card, named) = (opened.card.id(), opened.card.photos_named());
+        let named: Vec<Photo> = named.into_values().cloned().collect();
         let taken = self.take_read(opened, slices).await?;
         if taken.is_ok()
             && let Some(db) = self.store.db()

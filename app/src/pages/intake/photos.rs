@@ -7,7 +7,7 @@ use std::{
 
 use js_sys::Uint8Array;
 use ringland_card::{
-    Body, Card, CardId, Photo, PhotoDigest,
+    CardId, Photo, PhotoDigest,
     file::{self, Bundle, PackedError, check_photo},
 };
 use ringland_report::words::Words;
@@ -64,18 +64,6 @@ impl CamePhotos {
         lines.extend(self.stopped.iter().map(|why| why.said(words)));
         lines.join(". ")
     }
-}
-
-/// Every photo that a card names, once.
-pub fn named(card: &Card) -> Vec<Photo> {
-    let photos = card.entries().filter_map(|entry| match &entry.body {
-        Body::Photo { photo, .. } => Some((photo.digest, (**photo).clone())),
-        _ => None,
-    });
-    photos
-        .collect::<BTreeMap<PhotoDigest, Photo>>()
-        .into_values()
-        .collect()
 }
 
 /// Where photos may be found.

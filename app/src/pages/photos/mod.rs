@@ -19,7 +19,7 @@ use crate::{
     },
     platform,
     route::Route,
-    store::{open::Open, prefs::use_words, use_card},
+    store::{open::Open, prefs::use_words, use_card, use_prefs},
 };
 
 /// Photos shown at once: a card may name so many that a page would be long in making.
@@ -28,7 +28,7 @@ const MOST: usize = 600;
 /// The wall: all photos by position, or one kind of place side by side along the engine.
 #[component]
 pub fn WallPage() -> impl IntoView {
-    let (store, words) = (use_card(), use_words());
+    let (store, prefs, words) = (use_card(), use_prefs(), use_words());
     let pictures = Pictures::small();
     let along = RwSignal::new(0_usize);
     let row = RwSignal::new(0_usize);
@@ -57,7 +57,8 @@ pub fn WallPage() -> impl IntoView {
     let wall = move || {
         let wall = store.whole(|open| {
             let standing = open.card.standing();
-            let album = Album::of(&standing);
+            let blind = prefs.blind();
+            let album = Album::of(&standing).seen_blind(blind.as_deref());
             if along.get() == 0 {
                 let groups = album.groups(&standing, words);
                 groups

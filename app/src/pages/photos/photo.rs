@@ -11,7 +11,7 @@ use crate::{
     pages::areas::rated_by_area,
     platform,
     route::Route,
-    store::{open::Open, prefs::use_words, use_card, use_photos},
+    store::{open::Open, prefs::use_words, use_card, use_photos, use_prefs},
 };
 
 /// The screen of a photo.
@@ -76,7 +76,8 @@ fn find<T>(
     photo: EntryId,
     read: impl FnOnce(&Open, &Shown<'_>, &Album<'_>) -> T,
 ) -> Option<T> {
-    let album = Album::of(&open.card.standing());
+    let blind = use_prefs().blind();
+    let album = Album::of(&open.card.standing()).seen_blind(blind.as_deref());
     let shown = album.photos.iter().find(|shown| shown.entry.id == photo)?;
     Some(read(open, shown, &album))
 }

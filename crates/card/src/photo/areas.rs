@@ -261,7 +261,7 @@ impl Region {
     /// [`PhotoAreasError::Outside`].
     pub fn check_on(&self, picture: &Picture) -> Result<(), PhotoAreasError> {
         let rectangle = self.rectangle.iter().flatten();
-        let left_out = self.left_out.iter().flat_map(|part| part.points());
+        let left_out = self.left_out.iter().flat_map(LeftOut::points);
         Ok(picture.check_points(self.corners.iter().chain(left_out).chain(rectangle))?)
     }
 }

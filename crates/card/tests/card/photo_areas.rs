@@ -86,8 +86,8 @@ fn what_was_changed_by_hand_is_known() {
     assert!(!read(&[("heavy_carbon", 37.5)]).changed_by_hand());
     assert!(read(&[("heavy_carbon", 40.0)]).changed_by_hand());
     assert!(read(&[]).changed_by_hand());
-    assert!(read(&[("heavy_carbon", 37.5), ("amber", 1.0)]).changed_by_hand());
-    assert!(!areas([("amber", 3.0)]).changed_by_hand());
+    assert!(read(&[("heavy_carbon", 37.5), ("amber_lacquer", 1.0)]).changed_by_hand());
+    assert!(!areas([("amber_lacquer", 3.0)]).changed_by_hand());
     let elsewhere = read(&[("heavy_carbon", 37.5)]).without_photo();
     assert_eq!(elsewhere, areas([("heavy_carbon", 37.5)]));
     // Two classes of one level are one share.
@@ -101,85 +101,66 @@ fn what_was_changed_by_hand_is_known() {
     assert_eq!(twice.shares(), areas([("heavy_carbon", 50.0)]).shares);
 }
 
+/// The reading with something changed.
+fn changed(change: impl Fn(&mut PhotoAreas)) -> PhotoAreas {
+    let mut read = two_classes();
+    change(&mut read);
+    read
+}
+
+/// Why a reading is refused.
+fn refused(read: PhotoAreas) -> PhotoAreasError {
+    let mut card = card_of([entry(1, taken(&png(40, 30, 1)))]);
+    match card.append(entry(2, look(read))) {
+        Err(AppendError::Look(LookError::ReadOff { why, .. })) => why,
+        other => panic!("{other:?}"),
+    }
+}
+
 #[test]
-fn a_reading_that_cannot_be_one_is_refused() {
-    let change = |change: &dyn Fn(&mut PhotoAreas)| {
-        let mut read = two_classes();
-        change(&mut read);
-        read
+fn a_region_that_cannot_be_one_is_refused() {
+    let outside = |x, y| {
+        PhotoAreasError::Outside(Outside {
+            x,
+            y,
+            width: 40,
+            height: 30,
+        })
     };
-    let three = [
-        class("clean", 20.0),
-        class("amber", 30.0),
-        class("amber", 50.0),
-    ];
-    let cases: [(PhotoAreas, PhotoAreasError); 13] = [
+    let brush = |places: &[(f64, f64)], width| LeftOut::Brush {
+        way: points(places),
+        width,
+    };
+    let corners = |given| PhotoAreasError::Corners { given };
+    let at = [(1.0, 1.0); MOST_CORNERS + 1];
+    let with_brush = |places: &[(f64, f64)], width| {
+        changed(|read| read.region.left_out[1] = brush(places, width))
+    };
+    let cases = [
         (
-            change(&|read| read.region.corners[1].x = 40.5),
-            PhotoAreasError::Outside(Outside {
-                x: 40.5,
-                y: 0.0,
-                width: 40,
-                height: 30,
-            }),
+            changed(|read| read.region.corners[1].x = 40.5),
+            outside(40.5, 0.0),
         ),
+        (with_brush(&[(0.0, -1.0)], 3.0), outside(0.0, -1.0)),
         (
-            change(&|read| {
-                read.region.left_out[1] = LeftOut::Brush {
-                    way: points(&[(0.0, -1.0)]),
-                    width: 3.0,
-                }
-            }),
-            PhotoAreasError::Outside(Outside {
-                x: 0.0,
-                y: -1.0,
-                width: 40,
-                height: 30,
-            }),
+            changed(|read| read.region.rectangle = Some([(41.0, 1.0); 4].map(point))),
+            outside(41.0, 1.0),
         ),
+        (changed(|read| read.region.corners.truncate(2)), corners(2)),
         (
-            change(&|read| read.region.rectangle = Some([(41.0, 1.0); 4].map(point))),
-            PhotoAreasError::Outside(Outside {
-                x: 41.0,
-                y: 1.0,
-                width: 40,
-                height: 30,
+            changed(|read| {
+                let corners = points(&at[..2]);
+                read.region.left_out[0] = LeftOut::Outline { corners };
             }),
+            corners(2),
         ),
+        (with_brush(&at, 3.0), corners(MOST_CORNERS + 1)),
         (
-            change(&|read| read.region.corners.truncate(2)),
-            PhotoAreasError::Corners { given: 2 },
-        ),
-        (
-            change(&|read| {
-                read.region.left_out[0] = LeftOut::Outline {
-                    corners: points(&[(1.0, 1.0); 2]),
-                }
-            }),
-            PhotoAreasError::Corners { given: 2 },
-        ),
-        (
-            change(&|read| {
-                read.region.left_out[1] = LeftOut::Brush {
-                    way: points(&[(1.0, 1.0); MOST_CORNERS + 1]),
-                    width: 3.0,
-                }
-            }),
-            PhotoAreasError::Corners {
-                given: MOST_CORNERS + 1,
-            },
-        ),
-        (
-            change(&|read| {
-                read.region.left_out[1] = LeftOut::Brush {
-                    way: points(&[(1.0, 1.0)]),
-                    width: 0.5,
-                }
-            }),
+            with_brush(&at[..1], 0.5),
             PhotoAreasError::Brush { given: 0.5 },
         ),
         (
-            change(&|read| {
+            changed(|read| {
                 let part = read.region.left_out[0].clone();
                 read.region.left_out = vec![part; MOST_LEFT_OUT + 1];
             }),
@@ -187,45 +168,47 @@ fn a_reading_that_cannot_be_one_is_refused() {
                 given: MOST_LEFT_OUT + 1,
             },
         ),
+    ];
+    for (read, expected) in cases {
+        assert_eq!(refused(read), expected);
+    }
+}
+
+#[test]
+fn classes_that_cannot_be_ones_are_refused() {
+    let three = [
+        class("clean", 20.0),
+        class("amber_lacquer", 30.0),
+        class("amber_lacquer", 50.0),
+    ];
+    let uneven = |cuts, classes| PhotoAreasError::Cuts { cuts, classes };
+    let cases = [
         (
-            change(&|read| {
+            changed(|read| {
                 read.cuts = vec![cut(97, 0.0, 0.0), cut(97, 0.0, 0.0)];
                 read.classes = three.to_vec();
             }),
-            PhotoAreasError::Cuts {
-                cuts: 2,
-                classes: 3,
-            },
+            uneven(2, 3),
         ),
+        (changed(|read| read.classes = three.to_vec()), uneven(1, 3)),
         (
-            change(&|read| read.classes = three.to_vec()),
-            PhotoAreasError::Cuts {
-                cuts: 1,
-                classes: 3,
-            },
-        ),
-        (
-            change(&|read| read.classes[0].percent = 37.0),
+            changed(|read| read.classes[0].percent = 37.0),
             PhotoAreasError::Percent,
         ),
         (
-            change(&|read| read.cuts[0].below = 37.6),
+            changed(|read| read.cuts[0].below = 37.6),
             PhotoAreasError::Percent,
         ),
         (
-            change(&|read| read.cuts[0].above = -0.1),
+            changed(|read| read.cuts[0].above = -0.1),
             PhotoAreasError::Percent,
         ),
     ];
-    let mut card = card_of([entry(1, taken(&png(40, 30, 1)))]);
     for (read, expected) in cases {
-        let refused = card.append(entry(2, look(read)));
-        let Err(AppendError::Look(LookError::ReadOff { why, .. })) = refused else {
-            panic!("expected {expected:?}, found {refused:?}");
-        };
-        assert_eq!(why, expected);
+        assert_eq!(refused(read), expected);
     }
-    let unknown = change(&|read| read.classes[1] = class("rust", 62.5));
+    let mut card = card_of([entry(1, taken(&png(40, 30, 1)))]);
+    let unknown = changed(|read| read.classes[1] = class("rust", 62.5));
     assert!(matches!(
         card.append(entry(2, look(unknown))),
         Err(AppendError::Look(LookError::UnknownLevel { .. }))

@@ -1,11 +1,13 @@
 //! Seals: what they cover, what breaks them, and what does not.
 
+use std::fmt::Write;
+
 use ed25519_compact::{KeyPair, PublicKey, Seed, Signature};
 use proptest::prelude::*;
 use ringland_card::{
     AppendError, Body, Card, Entry, Grade, Seal, Timestamp,
     card::LONGEST_RATER,
-    file::{DigestingCard, read, write},
+    file::{self, DigestingCard, read},
     seal::{LONGEST_SEALED, SealFault, SealKey, SealKeyError, check, cover, seals},
 };
 
@@ -19,6 +21,14 @@ fn bytes<const N: usize>(hex: &str) -> [u8; N] {
         .map(|pair| u8::from_str_radix(std::str::from_utf8(pair).unwrap(), 16).unwrap())
         .collect();
     bytes.try_into().unwrap()
+}
+
+fn hex(bytes: &[u8]) -> String {
+    let mut text = String::new();
+    for byte in bytes {
+        write!(text, "{byte:02x}").unwrap();
+    }
+    text
 }
 
 /// RFC 8032, 7.1: tests 1 to 3, each its secret key, public key, message and signature.
@@ -104,8 +114,8 @@ fn a_seal_holds_and_comes_back_from_the_file() {
     assert_eq!(found[0].seal.entries, 3);
     // The digest is that of the file as it was before.
     let unsealed = card_of(before.entries().take(3).cloned());
-    assert!(write(&unsealed).contains(&format!("\"digest\":\"{}\"", found[0].seal.digest)));
-    let text = write(&before);
+    assert!(file::write(&unsealed).contains(&format!("\"digest\":\"{}\"", found[0].seal.digest)));
+    let text = file::write(&before);
     let opened = read(text.as_bytes()).unwrap();
     assert!(opened.digest_matches);
     assert_eq!(opened.card.entry(entry_id(4)), before.entry(entry_id(4)));
@@ -220,6 +230,9 @@ fn a_seal_that_says_something_else_is_not_signed() {
     }
 }
 
+/// The order L of the group, its lowest byte first (RFC 8032, 5.1).
+const ORDER: &str = "edd3f55c1a631258d69cf7a2def9de1400000000000000000000000000000010";
+
 /// s and s + L sign alike unless it is looked at (RFC 8032, 5.1.7).
 #[test]
 fn a_signature_has_one_form() {
@@ -227,7 +240,6 @@ fn a_signature_has_one_form() {
     let Body::Seal { mut seal } = whole.entry(entry_id(4)).unwrap().body.clone() else {
         panic!("a seal");
     };
-    const ORDER: &str = "edd3f55c1a631258d69cf7a2def9de1400000000000000000000000000000010";
     let mut signature: [u8; 64] = bytes(&seal.signature);
     let mut carry = 0;
     for (byte, order) in signature[32..].iter_mut().zip(bytes::<32>(ORDER)) {
@@ -236,7 +248,7 @@ fn a_signature_has_one_form() {
         carry = sum >> 8;
     }
     assert_eq!(carry, 0);
-    seal.signature = signature.iter().map(|byte| format!("{byte:02x}")).collect();
+    seal.signature = hex(&signature);
     assert_eq!(check(&whole, &seal), Err(SealFault::Signature));
 }
 
@@ -326,7 +338,7 @@ proptest! {
                 remark("x")
             };
             let mut one = entry(n, body);
-            one.device = device(tablet as u8);
+            one.device = device(u8::try_from(tablet).unwrap());
             one.lamport = card.next_lamport();
             card.append(one).unwrap();
         }

@@ -233,7 +233,7 @@ fn an_engine_that_nobody_rated_is_not_talked_about() {
 fn seals_are_said_with_what_came_after_and_what_is_wrong() {
     let mut card = measured();
     assert!(!page(&card, ReadAs::default()).contains("Sealed by"));
-    let key = SealKey::from_seed("R. <Hale>", std::array::from_fn(|n| n as u8)).unwrap();
+    let key = SealKey::from_seed("R. <Hale>", *b"0123456789abcdef0123456789ABCDEF").unwrap();
     let digest = DigestingCard::new(&card).finish(&card);
     let at = card.entries().next().unwrap().time;
     let seal = Box::new(key.seal(&card, at, cover(&card), digest));

@@ -1,6 +1,7 @@
 //! How to photograph a part, mark it, and read areas off the photo.
 
 use ringland_assess::photo::count::ShadeCount;
+use ringland_stats::threshold::Histogram;
 
 use crate::{markup::Html, photo::shades, words::Words};
 
@@ -55,7 +56,7 @@ pub(super) fn page(html: &mut Html, words: &Words) {
 /// A drawn example of shades in three humps.
 fn example(words: &Words) -> String {
     let mut count = ShadeCount {
-        pixels: Default::default(),
+        pixels: Histogram::default(),
         area: [0.0; 256],
     };
     for (shade, area) in count.area.iter_mut().enumerate() {

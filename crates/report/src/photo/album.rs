@@ -98,6 +98,17 @@ impl<'c> Album<'c> {
         }
     }
 
+    /// The same for a rater who is not to know what others saw: without what they marked. All of it for everybody else.
+    #[must_use]
+    pub fn seen_blind(mut self, rater: Option<&str>) -> Self {
+        if let Some(rater) = rater {
+            for shown in &mut self.photos {
+                shown.marks.retain(|(entry, _)| entry.rater == rater);
+            }
+        }
+        self
+    }
+
     /// The photos of a position; of the engine where there is none.
     pub fn at(&self, position: Option<&str>) -> &[usize] {
         self.by_position

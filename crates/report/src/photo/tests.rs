@@ -110,6 +110,31 @@ fn an_album_hangs_as_found_before_cleaned_and_positions_as_the_plan_has_them() {
     assert_eq!(along, [1, 2, 0, 0, 0, 0]);
 }
 
+#[test]
+fn whoever_rates_blind_sees_the_photos_and_their_own_marks() {
+    let mut card = measured();
+    let (on, _) = take(&mut card, Some("cyl1/liner"), Taken::AsFound, "a");
+    for rater in ["A", "B"] {
+        let mark = Mark::Note {
+            at: Point { x: 1.0, y: 1.0 },
+            text: rater.to_owned(),
+        };
+        write(&mut card, rater, Body::Mark { on, mark });
+    }
+    let standing = card.standing();
+    let marks = |rater: Option<&str>| {
+        let album = Album::of(&standing).seen_blind(rater);
+        assert_eq!(album.photos.len(), 1);
+        let marks = album.photos[0].marks.iter();
+        marks
+            .map(|(_, mark)| mark.text().to_owned())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(marks(None), ["A", "B"]);
+    assert_eq!(marks(Some("B")), ["B"]);
+    assert!(marks(Some("C")).is_empty());
+}
+
 /// By hand: 500 of 1,000 pixels that are 100 mm; u² = 50²·(2·(2/500)² + 2·(2/1000)² + (1/100)²/12) = 0.1208 mm².
 #[test]
 fn a_length_stands_beside_its_line_with_its_interval() {

@@ -9,6 +9,7 @@ use xtask::server::Server;
 use super::{begin, entries, import::backup_of, open_file, rate, says, says_kept, shows};
 use crate::{
     browser::{Browser, DESKTOP},
+    photos::{from_camera, on_disk, pick, written},
     serve,
 };
 
@@ -121,5 +122,31 @@ async fn during_an_import() -> WebDriverResult<()> {
     browser.driver.goto(&address).await?;
     browser.driver.refresh().await?;
     shows(&browser, 3).await?;
+    browser.close().await
+}
+
+#[tokio::test]
+async fn during_a_photo() -> WebDriverResult<()> {
+    let server = serve();
+    let (browser, _) = little_room("full-photo", &server, 3).await?;
+    let before = entries(&browser).await?;
+    fill(&browser).await?;
+    let camera = written("full.jpg", &from_camera());
+    pick(&browser, "#pad-photo", &[&camera]).await?;
+    says(&browser, "full.jpg was not kept").await?;
+    says(&browser, "This tablet's storage is full").await?;
+    assert_eq!(entries(&browser).await?, before);
+    assert_eq!(on_disk(&browser).await?, 0, "no bytes without an entry");
+    // Room again: the same picture is kept now.
+    browser.script("indexedDB.deleteDatabase('filler')").await?;
+    let began = Instant::now();
+    while on_disk(&browser).await? == 0 && began.elapsed() < REMEMBERED {
+        pick(&browser, "#pad-photo", &[&camera]).await?;
+        tokio::time::sleep(Duration::from_secs(2)).await;
+    }
+    says(&browser, "1 photo kept").await?;
+    browser.driver.refresh().await?;
+    shows(&browser, 3).await?;
+    assert_eq!(entries(&browser).await?, before + 1);
     browser.close().await
 }

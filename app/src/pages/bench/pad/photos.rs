@@ -8,7 +8,7 @@ use crate::{
     components::{file_button::FileButton, live::live, pictures::Pictures},
     pages::photos::{keep::Keep, small},
     route::Route,
-    store::{CardStore, prefs::use_words, use_card, use_photos},
+    store::{CardStore, prefs::use_words, use_card, use_photos, use_prefs},
 };
 
 /// What a photo of a leaf's position is about.
@@ -46,7 +46,7 @@ pub(super) fn TakePhoto(leaf: LeafId) -> impl IntoView {
 /// The photos of the position, and more of them.
 #[component]
 pub(super) fn PhotosPad(leaf: LeafId) -> impl IntoView {
-    let (store, words) = (use_card(), use_words());
+    let (store, prefs, words) = (use_card(), use_prefs(), use_words());
     let pictures = Pictures::small();
     let at = about(store, leaf);
     let of = StoredValue::new(at.clone());
@@ -67,7 +67,8 @@ pub(super) fn PhotosPad(leaf: LeafId) -> impl IntoView {
     });
     let hung = move || {
         store.whole(|open| {
-            let album = Album::of(&open.card.standing());
+            let blind = prefs.blind();
+            let album = Album::of(&open.card.standing()).seen_blind(blind.as_deref());
             let here = of.with_value(|at| {
                 album
                     .at(at.as_ref().map(|about| about.position.as_str()))
