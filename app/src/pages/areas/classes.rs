@@ -83,6 +83,7 @@ fn said(reading: Reading) -> AnyView {
             "rectangle" => words.bad_rectangle,
             "empty" | "region" => words.empty,
             "pixels" => use_words().photos.no_picture,
+            "gone" => use_words().photos.gone,
             _ => words.no_worker,
         }),
     }

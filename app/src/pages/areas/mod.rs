@@ -158,12 +158,11 @@ fn give(store: CardStore, card: CardId, photo: &Photo, reading: Reading) {
     spawn_local(async move {
         let Some(db) = db else { return };
         let Ok(Some(bytes)) = db.photo(Kept::Photo, card, digest).await else {
-            // The picture says itself that it is not here.
-            return;
+            return reading.refuse_all("gone");
         };
         match pixels_of(&bytes).await {
             Ok(plane) => reading.give(plane),
-            Err(_unread) => reading.refuse("pixels".to_owned()),
+            Err(_unread) => reading.refuse_all("pixels"),
         }
     });
 }

@@ -103,6 +103,8 @@ pub struct Reading {
     running: StoredValue<bool>,
     /// Whether the worker has the photo.
     given: StoredValue<bool>,
+    /// Whether it can be read at all.
+    can_read: RwSignal<bool>,
 }
 
 impl Reading {
@@ -134,9 +136,10 @@ impl Reading {
             to_paint: StoredValue::new(false),
             running: StoredValue::new(false),
             given: StoredValue::new(false),
+            can_read: RwSignal::new(true),
         };
         if reading.beside.with_value(Option::is_none) {
-            reading.refuse(String::new());
+            reading.refuse_all("");
         }
         Effect::new(move || reading.follow_the_hand());
         Effect::new(move || reading.follow_the_scale());
@@ -156,7 +159,7 @@ impl Reading {
                 // Whatever was asked meanwhile has waited for it.
                 Ok(_) if self.given.try_set_value(true).is_none() => self.run(),
                 Ok(_) => {}
-                Err(why) => self.refuse(why),
+                Err(_why) => self.refuse_all(""),
             }
         });
     }
@@ -184,18 +187,17 @@ impl Reading {
 
     fn follow_the_hand(self) {
         self.shade.track();
-        let counts = self.corners.with(Vec::len) >= 3;
         self.left_out.track();
-        let slanted = self.rectangle.with(Vec::len);
-        if !counts {
-            self.count.set(None);
-            self.cuts.set(Vec::new());
-            if !matches!(self.state.get_untracked(), State::Refused(why) if why.is_empty()) {
-                self.state.set(State::NoSurface);
-            }
-        } else if matches!(slanted, 0 | 4) {
+        // Fewer than four corners straighten nothing, and go nowhere.
+        self.rectangle.track();
+        if self.corners.with(Vec::len) >= 3 {
             self.to_count.set_value(true);
             self.run();
+        } else {
+            self.forget_count();
+            if self.can_read.get_untracked() {
+                self.state.set(State::NoSurface);
+            }
         }
     }
 
@@ -356,10 +358,23 @@ impl Reading {
         });
     }
 
-    /// Says why it cannot be read, as the worker calls it.
-    pub fn refuse(self, why: String) {
-        let _left = self.count.try_set(None);
+    /// Says why it cannot be read as it is marked, as the worker calls it.
+    fn refuse(self, why: String) {
+        self.forget_count();
         let _left = self.state.try_set(State::Refused(why));
+    }
+
+    /// Says why it cannot be read at all: `pixels` or `gone`, or nothing where there is no worker.
+    pub fn refuse_all(self, why: &str) {
+        let _left = self.can_read.try_set(false);
+        self.refuse(why.to_owned());
+    }
+
+    /// What was counted before is not what is marked now.
+    fn forget_count(self) {
+        let _left = self.count.try_set(None);
+        let _left = self.cuts.try_set(Vec::new());
+        let _left = self.by_hand.try_set_value(false);
     }
 
     /// What was counted, once it was.
