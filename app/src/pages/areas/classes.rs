@@ -1,6 +1,7 @@
 //! The classes: what tells them apart, where they part, and which level each is.
 
 use leptos::prelude::*;
+use ringland_assess::photo::areas::{MOVED_SHADES, levels};
 use ringland_card::{
     CardId, LevelId,
     photo::{MOST_CLASSES, Shade},
@@ -59,7 +60,7 @@ pub(super) fn Classes(reading: Reading, card: CardId) -> impl IntoView {
                 <input type="checkbox" id="areas-coloured" prop:checked=move || reading.coloured.get() on:change=colour/>
                 <span>{w.colour_classes}</span>
             </label>
-            <p class="fine">{w.parting}</p>
+            <p class="fine">{w.parting(MOVED_SHADES)}</p>
             <div class="viewer__acts">
                 <button type="button" class="button button--act" id="areas-to-pad" on:click=press(to_pad)>{w.to_pad}</button>
                 <button type="button" class="button" id="areas-anew" on:click=press(move || reading.start_over())>{w.start_over}</button>
@@ -158,7 +159,7 @@ fn Level(reading: Reading, class: usize) -> impl IntoView {
             let plan = open.card.plan();
             let look = open.card.index().leaf(leaf)?.characteristic(plan);
             let scale = plan.scale(&look.scale)?;
-            let levels = ringland_assess::photo::areas::levels(scale).into_iter();
+            let levels = levels(scale).into_iter();
             let named = levels.map(|level| {
                 let name = words.level(scale, &level).to_owned();
                 (level, name)

@@ -43,7 +43,7 @@ words! {
         shades = "How much of the surface has each shade, from the lowest to the highest";
         colour_classes = "Colour the classes on the photo";
         start_over = "Part them anew";
-        parting = "U is twice what moving each parting by 8 of 256 shades leaves open. It goes into the uncertainty of the score";
+        parting(moved: u8) = "U is twice what moving each parting by {moved} of 256 shades leaves open. It goes into the uncertainty of the score";
         counting = "Counting…";
         no_region = "Outline the surface on the photo, or read the whole photo";
         one_shade = "The surface has fewer shades than classes";

@@ -35,7 +35,7 @@ pub(super) const PHOTO_AREAS: PhotoAreas = PhotoAreas {
     shades: "Cuánta superficie tiene cada tono, del más bajo al más alto",
     colour_classes: "Colorear las clases sobre la foto",
     start_over: "Separarlas de nuevo",
-    parting: "U es el doble de lo que deja abierto mover cada separación 8 de 256 tonos. Entra en la incertidumbre de la puntuación",
+    parting: "U es el doble de lo que deja abierto mover cada separación {moved} de 256 tonos. Entra en la incertidumbre de la puntuación",
     counting: "Contando…",
     no_region: "Marque la superficie sobre la foto, o lea toda la foto",
     one_shade: "La superficie tiene menos tonos que clases",
