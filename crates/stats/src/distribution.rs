@@ -1,11 +1,14 @@
 //! The distributions that the other figures rest on, from `statrs`: held against scipy in
 //! `tests/distributions.rs`.
 
-use statrs::distribution::{ContinuousCDF, FisherSnedecor, Normal, StudentsT};
+use statrs::{
+    distribution::{ContinuousCDF, FisherSnedecor, Normal, StudentsT},
+    function::{beta::checked_beta_reg, gamma::checked_gamma_ur},
+};
 
 use crate::{
     confidence::{Confidence, Dof},
-    error::StatsError,
+    error::{StatsError, finite},
 };
 
 /// Φ(z): how probable a standard normal value at or below z is.
@@ -84,6 +87,88 @@ pub fn f_above(f: f64, upper: Dof, lower: Dof) -> Result<f64, StatsError> {
     let distribution = FisherSnedecor::new(upper.get(), lower.get())
         .map_err(|_infinite| refused(upper.get().max(lower.get())))?;
     Ok(if f > 0.0 { distribution.sf(f) } else { 1.0 })
+}
+
+/// The value of F that lies above a share p of all, with `upper` and `lower` degrees of freedom.
+///
+/// # Errors
+///
+/// [`StatsError::OutOfRange`] when p is not strictly between 0 and 1 or a number of degrees is infinite.
+pub fn f_quantile(p: f64, upper: Dof, lower: Dof) -> Result<f64, StatsError> {
+    let (a, b) = (upper.get() / 2.0, lower.get() / 2.0);
+    // Of the smaller share, as 1 − z would lose its digits.
+    let ratio = if p > 0.5 {
+        let z = beta_quantile(1.0 - probability(p)?, b, a)?;
+        (1.0 - z) / z
+    } else {
+        let z = beta_quantile(p, a, b)?;
+        z / (1.0 - z)
+    };
+    finite("quantile of F", ratio * lower.get() / upper.get())
+}
+
+/// The value of a beta distribution with parameters a and b that lies above a share p of all.
+///
+/// By halving, over the exponent first, so that values near 0 keep their digits: `statrs`'s own inverse does not come
+/// to an end for every p.
+///
+/// # Errors
+///
+/// [`StatsError::OutOfRange`] when p is not strictly between 0 and 1, or a or b not above 0 and finite.
+pub(crate) fn beta_quantile(p: f64, a: f64, b: f64) -> Result<f64, StatsError> {
+    let p = probability(p)?;
+    let refused = |given| StatsError::OutOfRange {
+        what: "parameter of a beta distribution",
+        given,
+        low: 0.0,
+        high: f64::MAX,
+    };
+    for given in [a, b] {
+        if !given.is_finite() {
+            return Err(refused(given));
+        }
+    }
+    let below = |x| checked_beta_reg(a, b, x).map_err(|_not_above_0| refused(a.min(b)));
+    let (mut low, mut high) = (0.0, 1.0);
+    // The bits of doubles above 0 are in the order of the doubles: 62 halvings bring any two together.
+    for _ in 0..62 {
+        let middle = f64::from_bits(u64::midpoint(f64::to_bits(low), f64::to_bits(high)));
+        if below(middle)? < p {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    Ok(high)
+}
+
+/// How probable a value of χ² above `x` is.
+///
+/// # Formula
+///
+/// ```text
+/// Q(ν/2, x/2), the upper regularised gamma function
+/// ```
+///
+/// # Errors
+///
+/// [`StatsError::OutOfRange`] when the degrees of freedom or `x` are infinite, or `x` is not a number.
+pub fn chi_squared_above(x: f64, dof: Dof) -> Result<f64, StatsError> {
+    let refused = |given| StatsError::OutOfRange {
+        what: "χ² or its degrees of freedom",
+        given,
+        low: 0.0,
+        high: f64::MAX,
+    };
+    for given in [x, dof.get()] {
+        if !given.is_finite() {
+            return Err(refused(given));
+        }
+    }
+    if x <= 0.0 {
+        return Ok(1.0);
+    }
+    checked_gamma_ur(dof.get() / 2.0, x / 2.0).map_err(|_not_above_0| refused(dof.get()))
 }
 
 /// The factor k of a two-sided interval: Student's t that leaves (1 − c)/2 above it.

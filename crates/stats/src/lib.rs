@@ -22,6 +22,11 @@
 //! | the same by draws, with coverage intervals | [`monte_carlo`] | JCGM 101 |
 //! | within its limits, beyond, or not to be said? | [`conformity::conformity`] | JCGM 106, ISO 14253-1 |
 //! | how much of the scatter is the gauge's, and how much that of who reads it? | [`gauge_study`] | AIAG, *Measurement Systems Analysis* |
+//! | by how much do two groups differ, and is one no worse by more than Δ? | [`compare::welch`] | Welch 1947, Schuirmann 1987 |
+//! | the same against all ways to part the samples | [`compare::permutation`] | Phipson and Smyth 2010 |
+//! | the same by the order of the samples; the shift; the chance of the larger one | [`compare::rank`] | Hodges and Lehmann 1963, Brunner and Munzel 2000 |
+//! | do several groups differ, which pairs, and how much scatters within? | [`compare::anova`] | Holm 1979 |
+//! | a share of so many, and the difference of two | [`proportion`] | Wilson 1927, Clopper and Pearson 1934, Newcombe 1998 |
 //! | what does a rule of acceptance cost? | [`conformity::global_risks`] | JCGM 106, 9.5 |
 //! | where do shades part into classes? | [`threshold::otsu`], [`threshold::multi_otsu`] | Otsu 1979, Liao, Chen and Chung 2001 |
 //! | where does a point of a plane lie that is seen in a picture? | [`homography::Homography`] | Hartley and Zisserman 2004, 4.1 |
@@ -30,6 +35,7 @@
 //! Nothing panics: samples that a function cannot work with come back as a [`StatsError`]. Powers,
 //! exponentials and the error function come from `libm`, so that results are the same bits everywhere.
 
+pub mod compare;
 pub mod confidence;
 pub mod conformity;
 pub mod distribution;
@@ -39,6 +45,7 @@ pub mod homography;
 pub mod monte_carlo;
 mod point;
 pub mod polygon;
+pub mod proportion;
 pub mod regression;
 pub mod robust;
 pub mod spread;

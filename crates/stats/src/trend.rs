@@ -274,7 +274,7 @@ fn exact_p(runs: &[Vec<usize>], k: usize) -> f64 {
 }
 
 /// The chance of each number of inversions between `m` samples and a group of `t` equal ones among them.
-fn joining(m: usize, t: usize) -> Vec<f64> {
+pub(crate) fn joining(m: usize, t: usize) -> Vec<f64> {
     if t == 1 {
         return vec![1.0 / (m + 1) as f64; m + 1];
     }

@@ -12,14 +12,20 @@
 //!     print(z, stats.norm.cdf(z))
 //! ```
 #![allow(
+    clippy::unwrap_used,
     clippy::unreadable_literal,
     clippy::excessive_precision,
     reason = "as printed"
 )]
 
+#[allow(dead_code, reason = "not every file compares whole rows")]
+mod table;
+
 use ringland_stats::{
     confidence::Dof,
-    distribution::{f_above, normal_cdf, normal_quantile, t_cdf, t_quantile},
+    distribution::{
+        chi_squared_above, f_above, f_quantile, normal_cdf, normal_quantile, t_cdf, t_quantile,
+    },
 };
 
 /// Relative, or within 1e-300 of nothing.
@@ -201,4 +207,25 @@ fn what_is_no_probability_is_refused() {
     assert!(Dof::new(0.0).is_err() && Dof::new(f64::NAN).is_err());
     assert!(f_above(1.0, Dof::INFINITE, Dof::ONE).is_err());
     assert!(f_above(f64::NAN, Dof::ONE, Dof::ONE).is_err());
+}
+
+/// `scipy.stats.f.ppf` and `chi2.sf`, by `tests/reference/comparisons.py`.
+#[test]
+fn quantiles_of_f_and_chances_of_chi_squared() {
+    let dof = |dof| Dof::new(dof).unwrap();
+    for case in table::cases("f_quantile") {
+        let [p, upper, lower] = case.rows[0][..] else {
+            panic!("three numbers")
+        };
+        let got = f_quantile(p, dof(upper), dof(lower)).unwrap();
+        same(got, case.figures[0], 1e-9);
+    }
+    for case in table::cases("chi_squared") {
+        let got = chi_squared_above(case.rows[0][0], dof(case.rows[0][1])).unwrap();
+        same(got, case.figures[0], 1e-11);
+    }
+    assert!(f_quantile(0.0, dof(1.0), dof(2.0)).is_err());
+    assert!(f_quantile(0.5, Dof::INFINITE, dof(2.0)).is_err());
+    assert!(chi_squared_above(f64::NAN, dof(1.0)).is_err());
+    assert!(chi_squared_above(1.0, Dof::INFINITE).is_err());
 }

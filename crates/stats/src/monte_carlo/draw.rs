@@ -121,6 +121,17 @@ impl Source {
         own
     }
 
+    /// A whole number below `n`, each alike to one part in 2³²/n; `n` is 1 to 2³².
+    pub(crate) fn below(&mut self, n: usize) -> usize {
+        let bits = self.rng.next_u64() >> 32;
+        #[allow(
+            clippy::cast_possible_truncation,
+            reason = "the product's upper half is below n"
+        )]
+        let below = ((bits * n as u64) >> 32) as usize;
+        below
+    }
+
     /// Draws an input for each place.
     pub fn fill(&mut self, input: &Input, places: &mut [f64]) {
         let Self { rng, ziggurat } = self;
