@@ -126,10 +126,12 @@ pub(crate) async fn sign_in(browser: &Browser, card: &Card) -> WebDriverResult<(
         .script(
             "const set = JSON.parse(localStorage.getItem('ringland.settings') ?? '{}');\n\
              localStorage.setItem('ringland.settings', JSON.stringify({ ...set, raters: ['P. Lens'], rater: 'P. Lens' }));\n\
-             location.reload()",
+             window.leaving = true; location.reload()",
         )
         .await?;
-    browser.find(&here).await.map(|_engine| ())
+    // Until the old page has gone, what is on it is no sign of the new one.
+    let there = format!("return !window.leaving && document.querySelector(\"{here}\") !== null");
+    browser.until("the Shelf anew", &there).await
 }
 
 /// Taps on a place of the photo, in shares of its width and height.
