@@ -123,20 +123,25 @@ fn Result(moved: RwSignal<Option<String>>) -> impl IntoView {
 fn Rest(store: CardStore, prefs: Prefs) -> impl IntoView {
     let rest = RwSignal::new([const { String::new() }; 2]);
     let measured = store.peek(|open| open.card.standing().is_measured());
-    let make = move || async move {
+    // How often it was asked for: of two that are made at once only the later one is shown.
+    let asked = StoredValue::new(0_u32);
+    let make = move |number: u32| async move {
         let digesting = store.peek(|open| DigestingCard::new(&open.card))?;
         let digest = store.in_slices(digesting, DigestingCard::step).await?;
         let seals = seals_of(store).await?;
         let made = sheet(store, prefs, |sheet| below(sheet, &digest, &seals))?;
-        // The page may have been left by now.
+        // The page may have been left by now, or something more come onto the card.
+        (asked.try_get_value()? == number).then_some(())?;
         rest.try_set(made)
     };
     // Made anew where something comes onto the card while it is looked at, such as a seal.
     Effect::new(move || {
         store.whole(|_| ());
+        asked.update_value(|asked| *asked = asked.wrapping_add(1));
+        let number = asked.get_value();
         let made = move || {
             spawn_local(async move {
-                make().await;
+                make(number).await;
             });
         };
         set_timeout(made, FIRST);
