@@ -19,6 +19,8 @@ from cryptography.exceptions import InvalidSignature
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey, Ed25519PublicKey
 
 Json = dict[str, Any]
+#: More seals than a screen looks into.
+LATER = 21
 #: The native command with its arguments.
 Run = Callable[..., subprocess.CompletedProcess[str]]
 
@@ -71,10 +73,11 @@ def sealed_here(card: Json, private: Ed25519PrivateKey) -> Json:
         "key": private.public_key().public_bytes_raw().hex(),
     }
     seal["signature"] = private.sign(message(card, seal)).hex()
+    lamport = max(one["lamport"] for one in card["entries"]) + 1
     entry = {
-        "id": "019a0000-0000-7000-8000-00000000f00d",
+        "id": f"019a0000-0000-7000-8000-{lamport:012x}",
         "device": "019a0000-0000-7000-8000-00000000beef",
-        "lamport": max(one["lamport"] for one in card["entries"]) + 1,
+        "lamport": lamport,
         "time": "2026-11-27T12:00:00Z",
         "rater": "Ñ. Rook",
         "body": {"kind": "seal", "seal": seal},
@@ -112,6 +115,15 @@ def differences(run: Run, path: Path, folder: Path) -> Iterator[str]:
             yield f"check: {what} passes"
         if not any(fault(changed, one) for one in seals_of(changed)):
             yield f"{what} is no change"
+    # A broken seal is found below however many that hold.
+    hidden = both
+    first(hidden, "seal")["body"]["seal"].update(name="N. Other")
+    for _ in range(LATER):
+        hidden = sealed_here(hidden, Ed25519PrivateKey.generate())
+    ours.write_bytes(canonical.card_bytes(hidden))
+    done = run("check", ours)
+    if done.returncode == 0 or "BROKEN" not in done.stderr:
+        yield "check: a broken seal hides below later ones"
     for file in (key, sealed, ours):
         file.unlink()
 

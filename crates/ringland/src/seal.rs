@@ -12,7 +12,7 @@ use clap::Args;
 use ringland_card::{
     Body, Card, DeviceId, Entry, EntryId, Timestamp,
     file::{self, DigestingCard},
-    seal::{SealFault, SealKey, SealRead, cover, seals},
+    seal::{SealFault, SealKey, SealRead, cover, every_seal},
 };
 use ringland_report::format::check_word;
 
@@ -129,13 +129,13 @@ fn random<const BYTES: usize>() -> Result<[u8; BYTES], String> {
     Ok(bytes)
 }
 
-/// The seals of a card, a line each.
+/// Every seal of a card, a line each.
 ///
 /// # Errors
 ///
 /// The lines, where one does not hold.
 pub(crate) fn said(card: &Card) -> Result<String, String> {
-    let read = seals(card);
+    let read = every_seal(card);
     let lines: String = read.iter().map(line).collect();
     if read.iter().any(|read| read.fault.is_some()) {
         Err(lines)

@@ -13,7 +13,7 @@ use crate::{
     ids::CardId,
 };
 
-/// The most seals of one card that are looked into, the last ones: each is a walk through all entries.
+/// The most seals of one card that a screen or a page looks into, the last ones: each is a walk through all entries.
 pub const MOST_CHECKED: usize = 20;
 
 /// Why a seal does not hold.
@@ -60,19 +60,31 @@ pub struct SealRead {
 
 /// The last seals of a card, in the order in which they were made.
 pub fn last_seals(card: &Card) -> Vec<Seal> {
-    let all: Vec<&Seal> = card.entries().filter_map(seal_of).collect();
-    let last = all.len().saturating_sub(MOST_CHECKED);
-    all[last..].iter().map(|seal| (*seal).clone()).collect()
+    let mut all = all_seals(card);
+    all.split_off(all.len().saturating_sub(MOST_CHECKED))
 }
 
 /// The same, each looked into.
 pub fn seals(card: &Card) -> Vec<SealRead> {
+    look_into(card, last_seals(card))
+}
+
+/// Every seal of a card, each looked into, however many there are: for whoever is to say that all of them hold.
+pub fn every_seal(card: &Card) -> Vec<SealRead> {
+    look_into(card, all_seals(card))
+}
+
+fn look_into(card: &Card, seals: Vec<Seal>) -> Vec<SealRead> {
     let read = |seal: Seal| SealRead {
         fault: check(card, &seal).err(),
         after: seal.after(card),
         seal,
     };
-    last_seals(card).into_iter().map(read).collect()
+    seals.into_iter().map(read).collect()
+}
+
+fn all_seals(card: &Card) -> Vec<Seal> {
+    card.entries().filter_map(seal_of).cloned().collect()
 }
 
 fn seal_of(entry: &Entry) -> Option<&Seal> {

@@ -1,8 +1,9 @@
 //! Seals: somebody says of everything that stands on a card now that it is what they hand over.
 //!
-//! A seal is an entry. It covers, of each device, the entries up to some Lamport counter: a tablet that holds one entry of
-//! a device holds all that this device wrote before it, so that two tablets that exchange files afterwards cover the
-//! same. It names the digest that the card's file has with these entries alone, and is signed with Ed25519 (RFC 8032).
+//! A seal is an entry. It covers, of each device, the entries up to some Lamport counter: files are exchanged whole, so a
+//! tablet that holds one entry of a device holds what that device wrote before it. That fails where a device goes on from
+//! an older file of the card and uses its counters again, and where entries were lost from a damaged storage: if the
+//! others come in later, the seal says that entries from before it were not there ([`SealFault::More`]). It names the digest that the card's file has with these entries alone, and is signed with Ed25519 (RFC 8032).
 //! What comes later stands on the card beside it and is told apart from it. A seal that no longer holds hinders nobody
 //! from opening the card: what is wrong with it is a [`SealFault`].
 //!
@@ -17,7 +18,9 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 use serde_json::json;
 
-pub use check::{CheckingSeal, MOST_CHECKED, SealFault, SealRead, check, last_seals, seals};
+pub use check::{
+    CheckingSeal, MOST_CHECKED, SealFault, SealRead, check, every_seal, last_seals, seals,
+};
 pub use key::{KEY_FORMAT, KEY_VERSION, SealKey, SealKeyError};
 
 use crate::{

@@ -8,7 +8,10 @@ use ringland_card::{
     AppendError, Body, Card, Entry, Grade, Seal, Timestamp,
     card::LONGEST_RATER,
     file::{self, DigestingCard, read},
-    seal::{LONGEST_SEALED, SealFault, SealKey, SealKeyError, check, cover, seals},
+    seal::{
+        LONGEST_SEALED, MOST_CHECKED, SealFault, SealKey, SealKeyError, check, cover, every_seal,
+        seals,
+    },
 };
 
 use crate::bench::{
@@ -217,17 +220,58 @@ fn a_seal_that_says_something_else_is_not_signed() {
         elsewhere.append(one.clone()).unwrap();
     }
     assert_eq!(faults(&elsewhere), [Some(SealFault::Signature)]);
-    // Keys that anything could be made to fit (RFC 8032 leaves it open; the library refuses them): the neutral point, and
-    // one of order 4.
-    for weak in [
-        "0100000000000000000000000000000000000000000000000000000000000000",
-        "0000000000000000000000000000000000000000000000000000000000000000",
-    ] {
-        assert_eq!(
-            change(&|seal| weak.clone_into(&mut seal.key)),
-            Err(SealFault::Signature)
-        );
+}
+
+/// The neutral point of the curve, and its base point (RFC 8032, 5.1), as they are written.
+const NEUTRAL: &str = "0100000000000000000000000000000000000000000000000000000000000000";
+const BASE: &str = "5866666666666666666666666666666666666666666666666666666666666666";
+
+/// With the neutral point for a key, s·B = R + k·A is R = s·B whatever was signed: anybody can sign for it. RFC 8032 leaves
+/// it open whether such keys are refused.
+#[test]
+fn a_key_that_fits_everything_signs_nothing() {
+    let whole = sealed();
+    let Body::Seal { mut seal } = whole.entry(entry_id(4)).unwrap().body.clone() else {
+        panic!("a seal");
+    };
+    NEUTRAL.clone_into(&mut seal.key);
+    let scalar = |s: u8| format!("{s:02x}{}", "0".repeat(62));
+    for (r, s) in [(NEUTRAL, 0), (BASE, 1)] {
+        seal.signature = [r, &scalar(s)].concat();
+        assert_eq!(check(&whole, &seal), Err(SealFault::Signature), "s = {s}");
     }
+}
+
+/// A screen looks into the last ones; whoever says that all hold has looked into all.
+#[test]
+fn later_seals_do_not_hide_a_broken_one() {
+    let mut card = sealed();
+    let Body::Seal { mut seal } = card.entry(entry_id(4)).unwrap().body.clone() else {
+        panic!("a seal");
+    };
+    "Another".clone_into(&mut seal.name);
+    card.append(entry(5, Body::Seal { seal })).unwrap();
+    for n in (6..).take(MOST_CHECKED) {
+        let later = sealed_by(&key(), &card);
+        card.append(seal_entry(n, later)).unwrap();
+    }
+    assert!(faults(&card).iter().all(Option::is_none));
+    let every = every_seal(&card);
+    assert_eq!(every.len(), MOST_CHECKED + 2);
+    let broken: Vec<_> = every.iter().filter_map(|read| read.fault).collect();
+    assert_eq!(broken, [SealFault::Signature]);
+}
+
+/// A tablet that opens an older file of the card uses its counters again; what it then wrote is not hidden under the seal.
+#[test]
+fn a_tablet_that_went_back_is_told_from_one_that_did_not() {
+    let older = card_of([entry(1, lobe(Grade::Light))]);
+    let mut back = older.clone();
+    let mut again = entry(9, remark("again"));
+    again.lamport = back.next_lamport();
+    back.append(again).unwrap();
+    let merged = sealed().merge(&back).unwrap();
+    assert_eq!(faults(&merged), [Some(SealFault::More { entries: 1 })]);
 }
 
 /// The order L of the group, its lowest byte first (RFC 8032, 5.1).

@@ -122,7 +122,7 @@ words! {
     HelpSeals {
         shows = "What it shows";
         shows_after = "Whatever is entered, corrected or taken out later stands after it and is counted beside it";
-        shows_merge = "It goes with the card from tablet to tablet and holds on each, whatever is merged in later";
+        shows_merge = "It goes with the card from tablet to tablet and holds on each, whatever is merged in later. Only where a tablet went on from an older file of the card does it say that entries from before it came in";
         shows_check = "Card, report and the command that checks a file say of each seal whether it holds, and if not, why";
         not = "What it does not show";
         not_key = "Anybody can make a key in any name. Ask the signer for the word of theirs, by another way than the file came";

@@ -105,7 +105,7 @@ pub(super) const PHOTOS: HelpPhotos = HelpPhotos {
 pub(super) const SEALS: HelpSeals = HelpSeals {
     shows: "Lo que muestra",
     shows_after: "Lo que se anote, corrija o retire después queda tras él y se cuenta a su lado",
-    shows_merge: "Va con la ficha de tableta en tableta y vale en cada una, se una lo que se una después",
+    shows_merge: "Va con la ficha de tableta en tableta y vale en cada una, se una lo que se una después. Solo si una tableta siguió desde un archivo anterior de la ficha dice que llegaron anotaciones de antes",
     shows_check: "La ficha, el informe y la orden que comprueba un archivo dicen de cada sello si vale y, si no, por qué",
     not: "Lo que no muestra",
     not_key: "Cualquiera puede crear una clave con cualquier nombre. Pida a quien selló la palabra de la suya, por otra vía que la del archivo",
