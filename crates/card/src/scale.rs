@@ -354,6 +354,15 @@ fn check_points(points: &[Breakpoint], last_allowed: f64) -> Result<(), ScaleErr
 pub const MOST_COUNTED: i64 = 10_000;
 
 impl Scale {
+    /// The levels of a scale by area, the worst first; none of other scales. What they leave is clean.
+    pub fn levels(&self) -> Vec<&LevelId> {
+        match self {
+            Self::Area { levels } => levels.iter().map(|level| &level.id).collect(),
+            Self::MeritArea { levels } => levels.iter().map(|level| &level.id).collect(),
+            _ => Vec::new(),
+        }
+    }
+
     /// Which kind of scale this is.
     pub fn method(&self) -> Method {
         match self {

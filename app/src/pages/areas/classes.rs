@@ -62,7 +62,8 @@ pub(super) fn Classes(reading: Reading, card: CardId) -> impl IntoView {
             </label>
             <p class="fine">{w.parting(MOVED_SHADES)}</p>
             <div class="viewer__acts">
-                <button type="button" class="button button--act" id="areas-to-pad" on:click=press(to_pad)>{w.to_pad}</button>
+                <button type="button" class="button button--act" id="areas-to-pad"
+                    disabled=move || reading.state.get() != State::Counted on:click=press(to_pad)>{w.to_pad}</button>
                 <button type="button" class="button" id="areas-anew" on:click=press(move || reading.start_over())>{w.start_over}</button>
             </div>
         }.into_any()))}

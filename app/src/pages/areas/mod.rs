@@ -5,7 +5,6 @@ mod reading;
 mod tools;
 
 use leptos::{prelude::*, task::spawn_local};
-use ringland_assess::photo::areas::levels;
 use ringland_card::{
     CardId, EntryId, Photo,
     entry::{About, Body},
@@ -79,7 +78,7 @@ pub fn rated_by_area<'o>(
     here.map(LeafId).filter(move |leaf| {
         let look = index.leaf(*leaf).map(|leaf| leaf.characteristic(plan));
         let scale = look.and_then(|look| plan.scale(&look.scale));
-        scale.is_some_and(|scale| !levels(scale).is_empty())
+        scale.is_some_and(|scale| !scale.levels().is_empty())
     })
 }
 

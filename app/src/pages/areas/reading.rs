@@ -191,6 +191,10 @@ impl Reading {
         // Fewer than four corners straighten nothing, and go nowhere.
         self.rectangle.track();
         if self.corners.with(Vec::len) >= 3 {
+            // What is marked has not been counted yet, and nothing goes to the pad until it is.
+            if self.can_read.get_untracked() {
+                self.state.set(State::Counting);
+            }
             self.to_count.set_value(true);
             self.run();
         } else {
@@ -418,6 +422,7 @@ impl Reading {
     /// Hands what was read to the pad of its leaf, for the rater to keep, to change or to leave.
     pub fn propose(self) -> Option<LeafId> {
         let leaf = self.leaf.get_untracked()?;
+        (self.state.get_untracked() == State::Counted).then_some(())?;
         let read = untrack(move || self.read())?;
         let areas = Areas {
             shares: read.shares(),

@@ -37,12 +37,10 @@ pub fn part(count: &ShadeCount, classes: usize) -> Result<Vec<u8>, StatsError> {
 
 /// The levels of a scale by area, the worst first, and clean last; nothing for other scales.
 pub fn levels(scale: &Scale) -> Vec<LevelId> {
-    let mut levels: Vec<LevelId> = match scale {
-        Scale::Area { levels } => levels.iter().map(|level| level.id.clone()).collect(),
-        Scale::MeritArea { levels } => levels.iter().map(|level| level.id.clone()).collect(),
-        _ => return Vec::new(),
-    };
-    levels.extend(LevelId::new(CLEAN).ok());
+    let mut levels: Vec<LevelId> = scale.levels().into_iter().cloned().collect();
+    if !levels.is_empty() {
+        levels.extend(LevelId::new(CLEAN).ok());
+    }
     levels
 }
 

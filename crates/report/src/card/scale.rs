@@ -4,7 +4,7 @@ use ringland_assess::{
     table::{AreaTerm, area_terms, rows_read},
     trade::demerit::demerit,
 };
-use ringland_card::{Areas, Grade, LevelId, Look, Scale, scale::Breakpoint};
+use ringland_card::{Areas, Grade, Look, Scale, scale::Breakpoint};
 
 use super::Sheet;
 use crate::{
@@ -108,13 +108,9 @@ impl Sheet<'_> {
         let Look::Areas(areas) = look else {
             return None;
         };
-        let levels: Vec<&LevelId> = match scale {
-            Scale::Area { levels } => levels.iter().map(|level| &level.id).collect(),
-            Scale::MeritArea { levels } => levels.iter().map(|level| &level.id).collect(),
-            _ => return None,
-        };
+        let levels = scale.levels();
         let said = self.words.look(look, scale);
-        (!areas.painted.is_empty())
+        (!levels.is_empty() && !areas.painted.is_empty())
             .then(|| swatch::land(&areas.painted, &levels, self.words, Some(&said)))
     }
 

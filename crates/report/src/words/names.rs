@@ -392,11 +392,10 @@ impl Words {
     }
 
     fn areas(&self, areas: &Areas, scale: &Scale) -> String {
-        let order: Vec<&LevelId> = match scale {
-            Scale::Area { levels } => levels.iter().map(|level| &level.id).collect(),
-            Scale::MeritArea { levels } => levels.iter().map(|level| &level.id).collect(),
-            _ => areas.shares.keys().collect(),
-        };
+        let mut order = scale.levels();
+        if order.is_empty() {
+            order = areas.shares.keys().collect();
+        }
         let share = |name: &str, percent: f64| {
             [&lowered(name), self.numbers.percent(percent).as_str()].join(" ")
         };

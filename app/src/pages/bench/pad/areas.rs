@@ -23,11 +23,10 @@ pub(super) fn AreasPad(leaf: LeafId, scale: Scale) -> impl IntoView {
     let Ok(clean) = LevelId::new(CLEAN) else {
         return ().into_any();
     };
-    let levels: Vec<LevelId> = match &scale {
-        Scale::Area { levels } => levels.iter().map(|level| level.id.clone()).collect(),
-        Scale::MeritArea { levels } => levels.iter().map(|level| level.id.clone()).collect(),
-        _ => return ().into_any(),
-    };
+    let levels: Vec<LevelId> = scale.levels().into_iter().cloned().collect();
+    if levels.is_empty() {
+        return ().into_any();
+    }
     let store = use_card();
     let mine = match bench.mine(leaf) {
         Some((_, Look::Areas(areas))) => Some(areas),
